@@ -1,0 +1,11 @@
+# hw_test(name SOURCES … LINK …): one GoogleTest program; each of its tests becomes one ctest entry.
+find_package(GTest REQUIRED)
+include(GoogleTest)
+set(HW_VALIDATION_DIR ${CMAKE_BINARY_DIR}/validation)
+function(hw_test name)
+  cmake_parse_arguments(arg "" "" "SOURCES;LINK" ${ARGN})
+  add_executable(${name} ${arg_SOURCES})
+  target_link_libraries(${name} PRIVATE ${arg_LINK} hw_support GTest::gtest GTest::gtest_main)
+  gtest_discover_tests(${name} DISCOVERY_TIMEOUT 60
+    PROPERTIES TIMEOUT 600 ENVIRONMENT "HW_VALIDATION_DIR=${HW_VALIDATION_DIR}")
+endfunction()

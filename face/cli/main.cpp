@@ -1,0 +1,6 @@
+#include <cstdio>
+
+int main() {
+    std::puts("hidewright");
+    return 0;
+}
