@@ -1,0 +1,33 @@
+#include "core/chem/activity.hpp"
+
+#include <cmath>
+
+namespace hw::chem {
+
+double permittivity(Temperature water) {
+    const double t = water.kelvin();
+    const double e1000 = 342.79 * std::exp(-5.0866e-3 * t + 9.469e-7 * t * t);
+    const double c = -2.0525 + 3115.9 / (-182.89 + t);
+    const double b = -8032.5 + 4.2142e6 / t + 2.1417 * t;
+    return e1000 + c * std::log((b + 1.0) / (b + 1000.0));
+}
+
+double debye_huckel_a(Temperature water) {
+    const double c = water.celsius();
+    // Kell 1975, g/cm3
+    const double rho = (999.83952 + 16.945176 * c - 7.9870401e-3 * c * c - 46.170461e-6 * c * c * c + 105.56302e-9 * c * c * c * c -
+                        280.54253e-12 * c * c * c * c * c) / (1 + 16.879850e-3 * c) / 1000;
+    return 1.824829e6 * std::sqrt(rho) * std::pow(permittivity(water) * water.kelvin(), -1.5);
+}
+
+double debye_huckel_term(double a, double ionic_strength_mol_kg, double ba) {
+    const double root = std::sqrt(ionic_strength_mol_kg);
+    return -a * root / (1 + ba * root);
+}
+
+double davies1962_log10_gamma(int charge, double a, double ionic_strength_mol_kg) {
+    const double root = std::sqrt(ionic_strength_mol_kg);
+    return -a * charge * charge * (root / (1 + root) - 0.3 * ionic_strength_mol_kg);
+}
+
+}  // namespace hw::chem
