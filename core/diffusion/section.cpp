@@ -905,7 +905,8 @@ Result<SectionResult> Engine::run(const std::vector<Stage>& story, const Progres
     ledger.laid_strong_mol_m2 = laid[0];
     ledger.wiped_strong_mol_m2 = wiped[0];
     ledger.in_leather_strong_mol_m2 = leather1[0] - leather0[0];
-    ledger.in_film_strong_mol_m2 = film1[0];
+    for (std::size_t k = 1; k < leather1.size(); ++k) ledger.gained_mol_m2.push_back(leather1[k] + film1[k] - leather0[k] - film0[k]);
+    ledger.in_film_strong_mol_m2 = film1[0] - film0[0];
     ledger.lost_to_air_mol_m2 = air_lost_;
     ledger.water_laid_kg_m2 = water_laid;
     ledger.water_wiped_kg_m2 = water_wiped;
@@ -943,6 +944,8 @@ double strong_charge(const std::vector<Component>& components, const std::vector
     for (std::size_t k = 0; k < components.size(); ++k) s -= total_mol_m3[k] * charges(components[k], h).z;
     return s;
 }
+
+double mean_charge(const Component& component, double x) { return charges(component, std::pow(10.0, -x)).z; }
 
 Result<double> balance_x(const std::vector<Component>& components, const std::vector<double>& total_mol_m3, double liquid_m3,
                          const std::vector<Solid>& solids, double alkali_mol, double log_kw_1) {

@@ -116,6 +116,7 @@ struct Ledger {
     double wiped_strong_mol_m2 = 0;
     double in_leather_strong_mol_m2 = 0;         ///< gained by the leather
     double in_film_strong_mol_m2 = 0;
+    std::vector<double> gained_mol_m2;           ///< per component, by leather and film together
     double water_laid_kg_m2 = 0;
     double water_wiped_kg_m2 = 0;
     double water_evaporated_kg_m2 = 0;
@@ -140,6 +141,9 @@ double bound_alkali(const std::vector<Site>& sites, double x);
 /// Net strong charge of a liquid at x with these totals, from electroneutrality, mol per m3.
 double strong_charge(const std::vector<Component>& components, const std::vector<double>& total_mol_m3, double x,
                      double log_kw_1);
+
+/// Mean charge of a component at x.
+double mean_charge(const Component& component, double x);
 
 /// x of a liquid with this strong charge and totals, in touch with solid that has bound part of it.
 /// Solves  liquid_m3 S(x) + sum_j solid_kg_j B_j(x) = alkali  for x; strictly monotone, bracketed.
