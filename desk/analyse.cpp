@@ -1,0 +1,190 @@
+#include "desk/analyse.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "atlas/constants.hpp"
+#include "atlas/incompatible.hpp"
+#include "atlas/solids.hpp"
+#include "atlas/substances.hpp"
+#include "atlas/volatiles.hpp"
+#include "core/chem/equilibrium.hpp"
+#include "core/chem/systems.hpp"
+#include "desk/liquids.hpp"
+#include "desk/validate.hpp"
+#include "desk/words.hpp"
+
+namespace hw::desk {
+
+namespace {
+
+constexpr double film_um = 100;
+constexpr double gas_velocity_m_s = 3e-3, liquid_velocity_m_s = 2e-5;
+
+Reason reason(std::string kind, std::string sentence, std::string weight, Basis basis) {
+    return {std::move(kind), std::move(sentence), std::move(weight), std::move(basis)};
+}
+
+/// Model error of a computed pH: 0.02 in dilute liquids, growing to 0.1 at 3 mol/kg, plus what unknown ingredients may do.
+double ph_band(double ionic, double unknown_pct) { return 0.02 + 0.03 * std::min(ionic, 3.0) + (unknown_pct > 0 ? 0.3 + 0.1 * std::min(unknown_pct, 20.0) : 0); }
+
+std::vector<DryingPoint> drying_path(const chem::Totals& liquid, const chem::Conditions& conditions) {
+    std::vector<DryingPoint> path;
+    const std::size_t ammonia = chem::system_index("ammonia");
+    for (double left : {1.0, 0.7, 0.5, 0.3, 0.2, 0.1, 0.05, 0.02}) {
+        chem::Totals t = liquid;
+        // Ammonia leaves far sooner than the water of a thin film; carbon dioxide comes in to balance with the air.
+        if (left < 1) t.system_mol_kg[ammonia] *= left < 0.75 ? 0.0 : 0.3;
+        for (double* v : {&t.sodium_mol_kg, &t.potassium_mol_kg, &t.calcium_mol_kg, &t.magnesium_mol_kg, &t.chloride_mol_kg, &t.other_anion_mol_kg, &t.other_cation_mol_kg}) *v /= left;
+        for (double& v : t.system_mol_kg) v /= left;
+        chem::Conditions c = conditions;
+        c.open_to_air = left < 1 || conditions.open_to_air;
+        const auto e = chem::equilibrium(t, c);
+        if (e.ok()) path.push_back({left, e->ph, e->ionic_strength_mol_kg, e->beyond_model});
+    }
+    return path;
+}
+
+}  // namespace
+
+std::vector<chem::Portion> portions(const Liquid& liquid) {
+    std::vector<chem::Portion> out;
+    for (const Ingredient& i : liquid.ingredients) out.push_back({i.name, i.cas, i.content_pct, i.molality_mol_kg});
+    return out;
+}
+
+Result<chem::Totals> totals_of(const Liquid& liquid) {
+    auto t = chem::totals(portions(liquid));
+    if (!t.ok()) return Error{t.error().code, t.error().message, "liquid." + t.error().where};
+    return t;
+}
+
+Result<Liquid> resolved(const Liquid& liquid, Store& store) {
+    if (liquid.id.empty() || !liquid.ingredients.empty() || !liquid.name.empty()) return liquid;
+    auto found = store.liquid(liquid.id);
+    if (!found.ok()) return Error{found.error().code, found.error().message, "liquid.id"};
+    return found;
+}
+
+Stop stop_from(const chem::Hazard& hazard) {
+    const auto& row = atlas::incompatible[hazard.row];
+    Stop s;
+    s.kind = std::string(row.class_a) + "_with_" + std::string(row.class_b);
+    s.headline = (hazard.from_unknown ? "One product has no known label, so it counts as possibly dangerous with the other. " : "") + std::string(row.sentence);
+    s.do_now = {"People first: leave the room, open windows if you can do so without breathing in, go into fresh air.",
+                "Eyes or skin: rinse with plenty of running water.",
+                "Coughing, tight chest, burning eyes: call the poison line or the emergency number now.",
+                "Let the leather wait. Keep others and animals out."};
+    s.never = {"Do not add anything, not even water or a \"neutraliser\".", "Do not go back to wipe it up.", "Do not close it into a bottle or a bag."};
+    s.basis = {"Products that must not meet stop on presence, whatever pH is computed", std::string(row.source), std::string(row.locator),
+               standing_of(row.standing), std::string(row.class_a) + " and " + std::string(row.class_b)};
+    return s;
+}
+
+Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
+    AnalyseRequest request = given;
+    if (const auto bad = out_of_range(request)) return *bad;
+    HW_TRY(liquid, resolved(request.liquid, ports.store));
+    request.liquid = liquid;
+    HW_TRY(neat, totals_of(liquid));
+    const chem::Totals t = chem::diluted(neat, request.parts_water, request.hardness_mg_l);
+    chem::Conditions c;
+    c.water = Temperature::celsius(request.liquid_c);
+    c.open_to_air = request.air == AirContact::Open;
+
+    AnalyseAnswer a;
+    a.version = std::string(program_version);
+    a.liquid = liquid.name;
+    a.target_ph = request.target_ph;
+    a.unknown_pct = t.unknown_pct;
+    a.ph_refused = t.alcohol_pct > 20;
+    chem::Conditions with_solids = c;
+    with_solids.solids = t.calcium_mol_kg + t.magnesium_mol_kg > 0;
+    HW_TRY(e, chem::equilibrium(t, with_solids));
+    const double band = ph_band(e.ionic_strength_mol_kg, t.unknown_pct);
+    const std::string model = t.unknown_pct > 0 ? "model error plus ingredients not known to us" : "model error of the activity coefficients";
+    a.ph = number(e.ph, band, "pH", Standing::Derived, model);
+    a.ionic_strength = number(e.ionic_strength_mol_kg, 0.02 * e.ionic_strength_mol_kg + 1e-4, "mol/kg", Standing::Derived, "amounts as given");
+    a.buffer_capacity = number(e.buffer_mol_kg_ph, 0.05 * e.buffer_mol_kg_ph, "mol/kg per pH", Standing::Derived, "constants and amounts as given");
+    HW_TRY(ra, chem::reserve_alkalinity_ml(t, c));
+    HW_TRY(alkaline, chem::alkaline_reserve_g_100g(t, c));
+    HW_TRY(acid, chem::acid_reserve_g_100g(t, c));
+    HW_TRY(to_target, chem::acid_to_ph(t, request.target_ph, c));
+    const double rest = 0.02 + (t.unknown_pct > 0 ? 0.3 : 0);
+    a.reserve_alkalinity = number(ra, std::max(0.1, rest * std::abs(ra)), "mL", Standing::Derived, "to the nearest 0.1 mL by the method, 2 % of the amounts");
+    a.alkaline_reserve = number(alkaline, std::max(0.005, rest * alkaline), "g NaOH/100 g", Standing::Derived, "amounts as given");
+    a.acid_reserve = number(acid, std::max(0.005, rest * acid), "g NaOH/100 g", Standing::Derived, "amounts as given");
+    const double reserve = 1000 * to_target * t.water_kg_kg;
+    a.reserve_to_target = number(reserve, std::max(0.1, rest * std::abs(reserve)), "mmol/kg", Standing::Derived, "amounts as given");
+
+    // Titration between pH 2 and 12, closed form in pH.
+    for (double ph = 2; ph <= 12.001; ph += 0.25)
+        if (const auto added = chem::acid_to_ph(t, ph, c); added.ok()) a.titration.push_back({*added, ph});
+    std::sort(a.titration.begin(), a.titration.end(), [](const auto& x, const auto& y) { return x.added_mol_kg < y.added_mol_kg; });
+    a.drying = drying_path(t, c);
+
+    for (const auto& row : atlas::volatiles) {
+        double pct = 0;
+        for (const auto& r : t.recognised) {
+            const auto& sub = atlas::substances[r.row];
+            if (sub.name == row.name || (!row.system.empty() && row.system != "carbonate" && sub.system == row.system)) pct += r.content_pct;
+        }
+        if (!(pct > 0)) continue;
+        const double dimensionless = row.hcp_mol_m3_pa * atlas::constants[0].value_j_k_mol * c.water.kelvin();
+        const double velocity = 1 / (1 / liquid_velocity_m_s + dimensionless / gas_velocity_m_s);
+        Volatile v{std::string(row.name), pct, film_um * 1e-6 / velocity, "", {"Two-film transfer of the neutral form into still air", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.name)}};
+        v.remark = v.time_to_third_s > 3600 ? "leaves more slowly than the water: the residue keeps it" : "leaves while the film dries";
+        a.leaves.push_back(v);
+    }
+    std::sort(a.leaves.begin(), a.leaves.end(), [](const auto& x, const auto& y) { return x.time_to_third_s < y.time_to_third_s; });
+    for (const auto& p : e.solids) {
+        const auto& row = atlas::solids[p.row];
+        if (p.mol_kg <= 0) continue;
+        a.solids.push_back({std::string(row.plain_name.empty() ? row.name : row.plain_name), p.saturation_index, p.mol_kg,
+                            {"Forms where the ion product passes the solubility product", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.name)}});
+    }
+
+    // Meetings: inside this liquid, and with those it is used beside.
+    std::vector<Liquid> others;
+    std::vector<chem::Totals> other_totals;
+    for (std::size_t i = 0; i < request.meets.size(); ++i) {
+        auto other = ports.store.liquid(request.meets[i]);
+        if (!other.ok()) return Error{other.error().code, other.error().message, "meets[" + std::to_string(i) + "]"};
+        HW_TRY(ot, totals_of(*other));
+        others.push_back(*other);
+        other_totals.push_back(ot);
+    }
+    std::vector<chem::Product> products{{&t, liquid.label_known}};
+    for (std::size_t i = 0; i < others.size(); ++i) products.push_back({&other_totals[i], others[i].label_known});
+    for (const auto& h : chem::hazards(products)) {
+        if (h.severity == chem::Severity::Stop) { a.stops.push_back(stop_from(h)); continue; }
+        const auto& row = atlas::incompatible[h.row];
+        a.reasons.push_back(reason("must_not_meet", std::string(row.sentence), h.severity == chem::Severity::Caution ? "caution" : "note",
+                                   {"Ingredients that work against each other", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.class_a) + ", " + std::string(row.class_b)}));
+    }
+    const Basis own{"Computed from the composition by the charge balance", "goldberg2002", "acid constants", Standing::Derived, "ingredients, temperature, air"};
+    if (a.ph_refused)
+        a.reasons.insert(a.reasons.begin(), reason("no_ph_in_alcohol", "More than 20 % alcohol: the pH scale of water does not hold, so no pH is stated.", "caution", {"The pH scale is defined in water", "buck2002", "section 2", Standing::Published, "alcohol " + fixed(t.alcohol_pct, 0) + " %"}));
+    if (t.unknown_pct > 0) {
+        std::string names;
+        for (const auto& n : t.unknown) names += (names.empty() ? "" : ", ") + n;
+        a.reasons.push_back(reason("unknown_part", fixed(t.unknown_pct, 1) + " % is not known to us (" + names + "). The bands are wider for it; read the pH of the liquid.", "caution", {"What is not in the tables is not guessed", "own", "substances table", Standing::Estimate, names}));
+    }
+    if (liquid.stated_ph && request.parts_water == 0 && !a.ph_refused && std::abs(*liquid.stated_ph - e.ph) > band + 0.5)
+        a.reasons.push_back(reason("label_disagrees", "The label says pH " + fixed(*liquid.stated_ph, 1) + ", the ingredients give " + to_band(e.ph, band) + ". Something is missing on the sheet: read the pH.", "caution", own));
+    if (e.beyond_model)
+        a.reasons.push_back(reason("beyond_model", "More than 3 mol/kg of ions: the figures are banded, not exact.", "caution", {"The activity model holds to about 3 mol/kg", "grenthe1992", "appendix B", Standing::Published, "ionic strength"}));
+    if (!a.solids.empty() && a.solids.front().name == "lime soap")
+        a.reasons.push_back(reason("lime_soap", "Hard water turns part of the soap into lime soap, a dull film.", "note", a.solids.front().basis));
+    const double steps = std::abs(e.ph - request.target_ph);
+    if (!a.ph_refused)
+        a.reasons.push_back(reason("factor_of_ten", "Its pH lies " + fixed(steps, 1) + " units from " + fixed(request.target_ph, 1) + ": each unit is a factor of ten in strength, " + (steps > 0.3 ? "about " + fixed(std::pow(10, std::round(steps)), 0) + " times here." : "so they are close."), "note", {"pH is a tenfold scale", "buck2002", "definition", Standing::Published, "pH and target"}));
+
+    if (!a.stops.empty()) a.sentence = "Stop. " + a.stops.front().headline;
+    else if (a.ph_refused) a.sentence = "Mostly alcohol: no pH can be stated. What matters is what it does to the finish; try it on a hidden spot.";
+    else if (std::abs(reserve) < 1) a.sentence = "pH " + to_band(e.ph, band) + ", with next to no reserve: it cannot move a hide far.";
+    else a.sentence = "pH " + to_band(e.ph, band) + "; each kilogram holds " + to_band(std::abs(reserve), a.reserve_to_target.plus_minus) + " mmol of " + (reserve > 0 ? "alkali" : "acid") + " against a leather at pH " + fixed(request.target_ph, 1) + ".";
+    return a;
+}
+
+}  // namespace hw::desk

@@ -1,0 +1,460 @@
+#include "desk/judge.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <sstream>
+#include <type_traits>
+
+#include "atlas/doses.hpp"
+#include "atlas/incompatible.hpp"
+#include "atlas/leather_classes.hpp"
+#include "atlas/leather_limits.hpp"
+#include "atlas/substances.hpp"
+#include "core/leather/hide.hpp"
+#include "core/treatment/exposure.hpp"
+#include "desk/liquids.hpp"
+#include "desk/validate.hpp"
+#include "desk/words.hpp"
+
+namespace hw::desk {
+
+namespace {
+
+/// A limit that stays passed for this long counts as passed for good. Own estimate: no rate law for damage exists.
+constexpr double lasting_s = 3600;
+constexpr double unknown_share_pct = 10;
+constexpr double film_gone_kg_m2 = 1e-4;
+
+/// What one reading of the unknowns changes.
+struct Variant {
+    double dose = 1, wiped_kept = 1, permeability = 1, buffering = 1, ph_shift = 0;
+};
+
+struct Assessment {
+    treatment::Exposure exposure;
+    leather::Hide hide;
+    leather::Extract before, after;
+    std::vector<LimitCheck> limits;
+    Grade grade = Grade::StaysWithin;
+    double deepest_um = 0;
+    std::size_t decides_at = npos;
+    static constexpr std::size_t npos = static_cast<std::size_t>(-1);
+    [[nodiscard]] const LimitCheck* decides() const { return decides_at < limits.size() ? &limits[decides_at] : nullptr; }
+};
+
+Basis basis_of(const atlas::LeatherLimitsRow& row, const std::string& inputs) {
+    return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), inputs};
+}
+
+/// How a pore limit was passed over depth and time. Depth counts from the top of the leather, below the finish.
+void follow(const treatment::Exposure& e, double start_ph, LimitCheck& check, double& deepest_end_um, double& deepest_lasting_um) {
+    const auto& s = e.section;
+    deepest_end_um = deepest_lasting_um = 0;
+    const double limit = check.limit.value;
+    // A hide that lies beyond the limit already passes it only by going clearly further.
+    const bool beyond = check.upper ? start_ph > limit : start_ph < limit;
+    const double line = beyond ? start_ph + (check.upper ? 0.1 : -0.1) : limit;
+    double extreme = start_ph;
+    for (std::size_t i = 0; i < s.top_m.size(); ++i) {
+        if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
+        double lasted = 0, longest = 0;
+        const double bottom = s.bottom_m[i] * 1e6 - e.finish_um;
+        for (std::size_t k = 0; k < e.ph.size(); ++k) {
+            const double ph = e.ph[k][i];
+            extreme = check.upper ? std::max(extreme, ph) : std::min(extreme, ph);
+            const bool over = check.upper ? ph > line : ph < line;
+            if (!over) { lasted = 0; continue; }
+            check.passed = true;
+            check.deepest_um = std::max(check.deepest_um, bottom);
+            if (k > 0) lasted += s.snapshots[k].at_s - s.snapshots[k - 1].at_s;
+            longest = std::max(longest, lasted);
+            if (k + 1 == e.ph.size()) deepest_end_um = std::max(deepest_end_um, bottom);
+        }
+        check.longest_s = std::max(check.longest_s, longest);
+        if (longest > lasting_s) deepest_lasting_um = std::max(deepest_lasting_um, bottom);
+    }
+    check.reached = number(extreme, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
+}
+
+Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, treatment::Story story, const Variant& v) {
+    Assessment a;
+    HW_TRY(hide, leather::hide(leather.leather_class, leather.tannage,
+                               {leather.thickness_mm, leather.finish_um, leather.surface_ph, leather.extract_ph, leather.shrinkage_c}));
+    hide.ph += v.ph_shift;
+    hide.sites = leather::binding_sites(hide.tannage_key, v.buffering);
+    story.dose_kg_m2 *= v.dose;
+    story.wiped_1 = std::clamp(1 - (1 - story.wiped_1) * v.wiped_kept, 0.0, 0.99);
+    story.permeability_1 *= v.permeability;
+    HW_TRY(exposure, treatment::exposure(liquid, hide, story));
+    a.exposure = exposure;
+    a.hide = hide;
+    HW_TRY(before, leather::extract(hide, 0));
+    HW_TRY(after, leather::extract(hide, exposure.taken_up_mol_kg, exposure.carried_mol_kg));
+    a.before = before;
+    a.after = after;
+
+    const double surface_end = exposure.surface_ph.back();
+    std::size_t worst = Assessment::npos;
+    for (const auto& row : atlas::leather_limits) {
+        if (row.tannage != "any" && row.tannage != hide.tannage_key) continue;
+        LimitCheck c;
+        c.name = std::string(row.plain_name);
+        c.upper = row.side == "upper";
+        c.decides = row.decides == "yes";
+        c.limit = number(row.limit_ph, 0, "pH", standing_of(row.standing), "as stated");
+        c.basis = basis_of(row, std::string(hide.tannage_name) + ", start pH " + fixed(hide.ph, 1));
+        Grade grade = Grade::StaysWithin;
+        if (row.quantity == "pore") {
+            c.quantity = c.upper ? "highest pH inside the leather" : "lowest pH inside the leather";
+            double end_um = 0, lasting_um = 0;
+            follow(exposure, hide.ph, c, end_um, lasting_um);
+            if (c.passed) {
+                const double stays = std::max(end_um, lasting_um);
+                grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::OverAtDepth : Grade::OverInGrain;
+                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
+            }
+        } else if (row.quantity == "surface") {
+            c.quantity = "surface reading at the end";
+            c.reached = number(surface_end, 0.3, "pH", Standing::Derived, "estimate of the hide's buffering and of the drop");
+            const bool before_beyond = c.upper ? exposure.surface_ph.front() > row.limit_ph : exposure.surface_ph.front() < row.limit_ph;
+            c.passed = c.upper ? surface_end > row.limit_ph : surface_end < row.limit_ph;
+            if (before_beyond && std::abs(surface_end - exposure.surface_ph.front()) < 0.1) c.basis.inputs += "; it lay beyond this before";
+        } else {
+            c.quantity = "extract of the whole leather";
+            c.reached = number(after.ph, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
+            c.passed = after.ph < row.limit_ph && before.ph >= row.limit_ph;
+            if (c.passed) grade = Grade::OverAtDepth;
+        }
+        if (c.decides && grade > a.grade) {
+            a.grade = grade;
+            worst = a.limits.size();
+        }
+        a.limits.push_back(std::move(c));
+    }
+    LimitCheck difference;
+    difference.name = "Difference figure of the extract, when it lies below pH 4";
+    difference.quantity = "difference figure";
+    difference.limit = number(0.7, 0, "pH", Standing::Published, "as stated");
+    difference.reached = number(after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
+    difference.decides = true;
+    difference.passed = after.ph < 4 && after.difference > 0.7 && !(before.ph < 4 && before.difference > 0.7);
+    difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
+    if (difference.passed && a.grade < Grade::OverAtDepth) {
+        a.grade = Grade::OverAtDepth;
+        worst = a.limits.size();
+    }
+    a.limits.push_back(difference);
+    a.decides_at = worst;
+    return a;
+}
+
+/// Names of the fields whose value is that of a fresh struct.
+class Defaults {
+public:
+    explicit Defaults(std::string prefix) : prefix_(std::move(prefix)) {}
+    template <class T>
+    void operator()(std::string_view name, T& member, const About&) {
+        const std::string where = prefix_ + "." + std::string(name);
+        if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T>) {
+            std::ostringstream text;
+            if constexpr (std::is_enum_v<T>) text << static_cast<int>(member);
+            else text << member;
+            values.push_back({where, text.str()});
+        } else if constexpr (std::is_class_v<T> && !std::is_same_v<T, std::string>) {
+            Defaults inner(where);
+            describe(inner, member);
+            values.insert(values.end(), inner.values.begin(), inner.values.end());
+        }
+    }
+    std::vector<std::pair<std::string, std::string>> values;
+
+private:
+    std::string prefix_;
+};
+
+std::vector<std::string> defaults_in(Use use, const leather::Hide& hide) {
+    Use fresh;
+    Defaults now("use"), base("use");
+    describe(now, use);
+    describe(base, fresh);
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < now.values.size(); ++i)
+        if (now.values[i].second == base.values[i].second) out.push_back(now.values[i].first);
+    if (!hide.ph_read) out.push_back("leather.surface_ph");
+    if (!hide.thickness_read) out.push_back("leather.thickness_mm");
+    if (!hide.finish_read) out.push_back("leather.finish_um");
+    return out;
+}
+
+Profile profile_of(const Assessment& a) {
+    const auto& e = a.exposure;
+    Profile p;
+    for (std::size_t l = 0; l < e.layers.size(); ++l) {
+        Layer layer{e.layers[l].name, 1e300, 0};
+        for (std::size_t i = 0; i < e.section.top_m.size(); ++i)
+            if (e.section.layer_of[i] == static_cast<int>(l)) {
+                layer.top_um = std::min(layer.top_um, e.section.top_m[i] * 1e6);
+                layer.bottom_um = std::max(layer.bottom_um, e.section.bottom_m[i] * 1e6);
+            }
+        p.layers.push_back(layer);
+    }
+    for (std::size_t i = 0; i < e.section.top_m.size(); ++i) p.depth_um.push_back((e.section.top_m[i] + e.section.bottom_m[i]) / 2 * 1e6);
+    for (std::size_t k = 0; k < e.section.snapshots.size(); ++k) {
+        const auto& s = e.section.snapshots[k];
+        p.time_s.push_back(s.at_s);
+        p.ph.push_back(e.ph[k]);
+        p.alkali_mol_kg.push_back(s.bound_mol_kg);
+        std::vector<double> water;
+        for (std::size_t i = 0; i < s.liquid_kg_m3.size(); ++i) {
+            const double dry = e.layers[static_cast<std::size_t>(e.section.layer_of[i])].dry_density_kg_m3;
+            // A finish film has no fibres to count against; its water is given per litre of film.
+            water.push_back(100 * s.liquid_kg_m3[i] / (dry > 0 ? dry : 1000));
+        }
+        p.water_pct.push_back(water);
+        const bool film = s.film_kg_m2 > film_gone_kg_m2;
+        p.film_ph.push_back(film ? e.film_ph[k] : std::numeric_limits<double>::quiet_NaN());
+        p.film_um.push_back(s.film_kg_m2 * 1000);
+        p.surface_reading_ph.push_back(e.surface_ph[k]);
+    }
+    for (const auto& event : e.section.events) p.events.push_back({event.at_s, event.name});
+    for (std::size_t k = 1; k < p.film_um.size(); ++k)
+        if (std::isnan(p.film_ph[k]) && !std::isnan(p.film_ph[k - 1])) { p.events.push_back({p.time_s[k], "dry"}); break; }
+    if (p.time_s.back() > 86400) p.events.push_back({86400, "next day"});
+    std::stable_sort(p.events.begin(), p.events.end(), [](const Event& x, const Event& y) { return x.at_s < y.at_s; });
+    p.mass_balance_error_1 = e.section.ledger.worst_balance_1;
+    return p;
+}
+
+Balance balance_of(const Assessment& a) {
+    const auto& e = a.exposure;
+    Balance b;
+    b.alkali = e.applied_mol_m2 >= 0;
+    b.limit_ph = b.alkali ? 14 : 0;
+    for (const auto& l : a.limits)
+        if (l.decides && l.upper == b.alkali && l.quantity.find("inside") != std::string::npos)
+            b.limit_ph = b.alkali ? std::min(b.limit_ph, l.limit.value) : std::max(b.limit_ph, l.limit.value);
+    const double per_kg = std::max(0.0, (b.alkali ? 1 : -1) * leather::alkali_between(a.hide, a.hide.ph, b.limit_ph));
+    const double grain_kg = a.hide.dry_density_kg_m3 * a.hide.grain_um * 1e-6, corium_kg = e.dry_kg_m2 - grain_kg;
+    auto mmol = [](double mol, double share, const char* why) { return number(1000 * mol, 1000 * std::abs(mol) * share, "mmol/m²", Standing::Derived, why); };
+    b.applied = mmol(std::abs(e.applied_mol_m2), 0.3, "amount laid on");
+    b.left = mmol(std::abs(e.left_mol_m2), 0.4, "amount laid on and share wiped off");
+    b.takes_finish = number(0, 0, "mmol/m²", Standing::Estimate, "a film is taken to bind none");
+    b.takes_grain = mmol(grain_kg * per_kg, 0.3, "estimate of the hide's buffering");
+    b.takes_corium = mmol(corium_kg * per_kg, 0.3, "estimate of the hide's buffering");
+    return b;
+}
+
+std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
+
+std::string verdict(const Assessment& a, Grade grade) {
+    const double end = a.exposure.surface_ph.back();
+    const std::string then = " After " + span(a.exposure.section.snapshots.back().at_s) + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
+    switch (grade) {
+        case Grade::StaysWithin: return "Stays within: used this way, no limit is passed inside the leather." + then;
+        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(a.deepest_um) + " for " + span(a.decides() != nullptr ? a.decides()->longest_s : 0) + "." + then;
+        case Grade::OverInGrain: return "Passes a limit in the grain and stays there, down to " + depth_words(a.deepest_um) + "." + then;
+        case Grade::OverAtDepth: return "Passes a limit deep in the leather, down to " + depth_words(a.deepest_um) + "." + then;
+        case Grade::Unknown: return "Cannot be told from what is known. Do the test below first.";
+        case Grade::Stop: return "Stop. People first.";
+    }
+    return {};
+}
+
+Stop water_stop(const std::string& why) {
+    Stop s;
+    s.kind = "no_water_on_decayed_leather";
+    s.headline = "No water on this leather: " + why + ".";
+    s.do_now = {"Keep it dry, out of sun and away from heat.", "Do not rub or flex it.", "Photograph it as it is and refer it to a leather conservator."};
+    s.never = {"No liquid of any kind, no conditioner, no steam."};
+    s.basis = {"Wet decayed vegetable-tanned leather blackens and shrinks before a buffer can help", "rsc2006", "p. 117", Standing::Published, why};
+    return s;
+}
+
+double grams_per(Amount amount) {
+    constexpr std::array<std::string_view, 3> keys{"grams", "sprays", "cloth_wipes"};
+    for (const auto& row : atlas::doses)
+        if (row.key == keys[static_cast<std::size_t>(amount)]) return row.amount_g;
+    throw Bug("no dose row");
+}
+
+bool contains_kind(const chem::Totals& t, std::string_view kind, double pct) {
+    double sum = 0;
+    for (const auto& r : t.recognised)
+        if (atlas::substances[r.row].kind == kind) sum += r.content_pct;
+    return sum > pct;
+}
+
+void add_source(std::vector<Basis>& list, const Basis& b) {
+    for (const auto& x : list)
+        if (x.source == b.source && x.rule == b.rule) return;
+    list.push_back(b);
+}
+
+}  // namespace
+
+Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
+    JudgeRequest request = given;
+    if (const auto bad = out_of_range(request)) return *bad;
+    HW_TRY(liquid, resolved(request.liquid, ports.store));
+    request.liquid = liquid;
+    if (!request.leather.id.empty() && request.leather.leather_class.empty()) {
+        auto found = ports.store.leather(request.leather.id);
+        if (!found.ok()) return Error{found.error().code, found.error().message, "leather.id"};
+        request.leather = *found;
+    }
+    if (request.leather.tannage.empty()) request.leather.tannage = "unknown";
+    const Use& use = request.use;
+    if (!(use.dose.count > 0)) return Error{ErrorCode::InvalidInput, "Say how much was or will be used; nothing cannot be judged.", "use.dose.count"};
+
+    AnalyseRequest as_used{liquid, use.parts_water, use.hardness_mg_l, use.air_c, AirContact::Closed, 4.5, {}};
+    HW_TRY(hide, leather::hide(request.leather.leather_class, request.leather.tannage,
+                               {request.leather.thickness_mm, request.leather.finish_um, request.leather.surface_ph, request.leather.extract_ph, request.leather.shrinkage_c}));
+    as_used.target_ph = std::clamp(hide.ph, 2.0, 12.0);
+    HW_TRY(analysis, analyse(as_used, ports));
+    HW_TRY(neat, totals_of(liquid));
+    const chem::Totals t = chem::diluted(neat, use.parts_water, use.hardness_mg_l);
+
+    JudgeAnswer a;
+    a.version = std::string(program_version);
+    a.liquid = analysis;
+    a.leather = request.leather;
+    a.leather.thickness_mm = hide.thickness_mm;
+    a.leather.finish_um = hide.finish_um;
+    a.use = use;
+    a.defaults_used = defaults_in(use, hide);
+    a.leather_sentence = std::string(hide.class_name) + ", " + std::string(hide.tannage_name) + ", " + fixed(hide.thickness_mm, 1) + " mm, finish about " + fixed(hide.finish_um, 0) + " µm";
+    a.leather_ph = number(hide.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, hide.ph_read ? "reading on this finish" : "spread of the tannage");
+    a.cautions = {"Try it on a hidden spot first, and read it dry.", "The product's own data sheet and your local rules come first.",
+                  "A passed limit is not proof of damage: nobody has published how fast leather is harmed at a pH."};
+    if (contains_kind(t, "hypochlorite", 0) || !liquid.label_known)
+        a.cautions.insert(a.cautions.begin(), "Never put an acid, ammonia or alcohol on top of it: it contains, or may contain, chlorine bleach.");
+
+    // Hard stops come before any computation.
+    if (!analysis.stops.empty()) a.stop = analysis.stops.front();
+    else if (request.leather.decayed) a.stop = water_stop("it is shrunken, gelatinised or powdering");
+    else if (hide.tannage_key == "vegetable" && hide.ph_read && hide.ph <= 2.8) a.stop = water_stop("vegetable tanned at pH " + fixed(hide.ph, 1));
+    else if (request.leather.shrinkage_c && *request.leather.shrinkage_c < 45) a.stop = water_stop("it shrinks at " + fixed(*request.leather.shrinkage_c, 0) + " °C");
+    if (a.stop) {
+        a.grade = Grade::Stop;
+        a.sentence = a.stop->headline;
+        a.how_sure = "This does not depend on the figures.";
+        a.reasons.push_back({a.stop->kind, a.stop->headline, "decides", a.stop->basis});
+        a.sources.push_back(a.stop->basis);
+        return a;
+    }
+
+    treatment::Story story;
+    const double grams = use.dose.count * grams_per(use.dose.amount);
+    story.dose_kg_m2 = grams / 1000 / (use.dose.area_cm2 * 1e-4);
+    if (story.dose_kg_m2 > 5) return Error{ErrorCode::OutOfRange, "That is more than 5 litres on a square metre. Check amount and area.", "use.dose.count"};
+    story.dwell_s = use.dwell_s;
+    story.wiped_1 = use.wiped_off_pct / 100;
+    story.rinse_passes = use.rinse.passes;
+    story.rinse_kg_m2 = use.rinse.water_g_m2 / 1000;
+    story.rinse_blotted_1 = use.rinse.blotted_pct / 100;
+    story.rinse_wait_s = use.rinse.wait_s;
+    story.rinse_hardness_mg_l = use.rinse.hardness_mg_l;
+    story.repeats = use.repeats;
+    story.interval_s = use.interval_h * 3600;
+    story.rest_s = use.rest_h * 3600;
+    story.air = Temperature::celsius(use.air_c);
+    story.humidity_1 = use.humidity_pct / 100;
+    story.air_speed_m_s = use.air_speed_m_s;
+    a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * (use.dose.amount == Amount::Grams ? 50 : 300), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : Standing::CommonPractice,
+                    use.dose.amount == Amount::Grams ? "weighed amount and area" : "0.7 to 1.2 g a pull, and the area");
+
+    HW_TRY(central, assess(t, request.leather, story, {}));
+    const Variant mild{0.7, 0.7, 1.0 / 3, 1.2, 0}, hard{1.4, 1.3, 3, 0.8, 0};
+    HW_TRY(gentle, assess(t, request.leather, story, mild));
+    HW_TRY(harsh, assess(t, request.leather, story, hard));
+    auto add_case = [&](const char* name, const char* differs, const Assessment& x) {
+        a.cases.push_back({name, differs, x.grade, x.deepest_um, x.exposure.surface_ph.back()});
+    };
+    add_case("central", "best single figures", central);
+    add_case("gentle", "30 % less laid on, 30 % less left, finish three times tighter, hide buffers 20 % more", gentle);
+    add_case("harsh", "40 % more laid on, 30 % more left, finish three times more open, hide buffers 20 % less", harsh);
+
+    a.profile = profile_of(central);
+    a.balance = balance_of(central);
+    a.limits = central.limits;
+    a.grade = central.grade;
+    a.extract.ph_before = number(central.before.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, "the hide's own pH");
+    a.extract.ph_after = number(central.after.ph, hide.ph_spread + 0.1, "pH", Standing::Derived, "the hide's own pH and its buffering");
+    a.extract.difference_figure = number(central.after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
+    a.extract.difference_applies = central.after.difference_applies;
+    a.extract.within_en13336 = central.after.within_en13336;
+    a.extract.basis = {"Extract 1:20 of the whole leather, then diluted tenfold", "iso4045", "clauses 7 and 8", Standing::Published, "taken up " + fixed(1000 * central.exposure.taken_up_mol_kg, 0) + " mmol per kg"};
+
+    // Why: the deciding limit, then what it is made of.
+    const Basis solved{"Solved depth profile: film, finish, grain and corium over time", "own", "docs/theory/transport.md", Standing::Derived, a.leather_sentence + "; " + to_band(a.dose.value, a.dose.plus_minus) + " g/m²"};
+    if (central.decides() != nullptr) {
+        const LimitCheck& l = *central.decides();
+        a.reasons.push_back({"limit_passed", l.name + " (pH " + fixed(l.limit.value, 1) + "): it reaches pH " + fixed(l.reached.value, 1) + (l.deepest_um > 0 ? ", passed down to " + depth_words(l.deepest_um) + " for " + span(l.longest_s) : std::string()) + ".", "decides", l.basis});
+    } else {
+        double highest = hide.ph;
+        for (const auto& l : central.limits)
+            if (l.quantity == "highest pH inside the leather") highest = std::max(highest, l.reached.value);
+        a.reasons.push_back({"no_limit_passed", "The highest pH anywhere inside the leather is " + fixed(highest, 1) + ".", "decides", solved});
+    }
+    {
+        const Balance& b = a.balance;
+        const double share = b.takes_grain.value > 0 ? b.left.value / b.takes_grain.value : 0;
+        a.reasons.push_back({"reserve_against_hide", to_band(b.left.value, b.left.plus_minus) + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : "."), "adds",
+                             {"Alkali left against the hide's own buffering", "bowes1948", "titration of collagen", Standing::Derived, "groups of collagen, share of collagen, thickness of the grain"}});
+    }
+    const double film_end = central.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
+    if (film_end > 0.2 && hide.finish_um > 10)
+        a.reasons.push_back({"residue_on_finish", "About " + fixed(film_end, film_end < 1 ? 1 : 0) + " mmol/m² of alkali dry on the finish and wait for the next damp cloth.", "adds", solved});
+    for (const auto& r : analysis.reasons)
+        if (r.weight == "caution") a.reasons.push_back(r);
+    if (story.dose_kg_m2 > 0.5) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", {"A film on a sloping surface holds some hundred grams per square metre", "trade", "common practice", Standing::CommonPractice, "dose"}});
+    for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
+
+    // What the model cannot say.
+    const bool solvent = analysis.ph_refused || contains_kind(t, "solvent", 2) || contains_kind(t, "alcohol", 5);
+    const bool oxidiser = contains_kind(t, "hypochlorite", 0.05) || contains_kind(t, "peroxide", 0.5);
+    const bool blind = !liquid.label_known || t.unknown_pct > unknown_share_pct || (liquid.ingredients.empty() && !liquid.name.empty() && liquid.family != "water");
+    if (solvent)
+        a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", "caution", {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
+    if (oxidiser)
+        a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", "caution", {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
+    if (analysis.ph_refused || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
+    a.sentence = a.grade == Grade::Unknown && oxidiser ? "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known." : verdict(central, a.grade);
+
+    if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
+    else if (gentle.grade == central.grade && harsh.grade == central.grade) a.how_sure = "Sure: the gentle and the harsh reading of what is not known give the same answer.";
+    else {
+        auto words = [](Grade g) { return g == Grade::StaysWithin ? "it stays within" : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit stays passed in the grain" : "a limit is passed at depth"; };
+        a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
+    }
+
+    // The next best test: which single unknown moves the end of the grain most.
+    const auto moved = [&](const Variant& v) -> Result<double> {
+        HW_TRY(x, assess(t, request.leather, story, v));
+        double far = 0;
+        for (std::size_t i = 0; i < x.exposure.ph.back().size(); ++i)
+            if (!x.exposure.layers[static_cast<std::size_t>(x.exposure.section.layer_of[i])].finish)
+                far = std::max(far, std::abs(x.exposure.ph.back()[i] - central.exposure.ph.back()[i]));
+        return far;
+    };
+    HW_TRY(by_dose, moved({1.4, 1.3, 1, 1, 0}));
+    HW_TRY(by_finish, moved({1, 1, 3, 1, 0}));
+    HW_TRY(by_hide, moved({1, 1, 1, 0.8, hide.ph_spread}));
+    if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
+    else if (solvent || oxidiser) a.next_test = {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
+    else if (by_finish >= by_dose && by_finish >= by_hide) a.next_test = {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."};
+    else if (by_dose >= by_hide) a.next_test = {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."};
+    else a.next_test = {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."};
+
+    for (const auto& r : a.reasons) add_source(a.sources, r.basis);
+    for (const auto& l : a.limits) add_source(a.sources, l.basis);
+    add_source(a.sources, a.extract.basis);
+    if (request.keep) {
+        HW_TRY(id, ports.store.keep_judgement(request, a, ports.clock.now_utc()));
+        a.id = id;
+    }
+    return a;
+}
+
+}  // namespace hw::desk

@@ -1,0 +1,32 @@
+#include "desk/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace hw::desk {
+
+std::string fixed(double value, int decimals) {
+    char text[64];
+    if (std::abs(value) < 0.5 * std::pow(10.0, -decimals)) value = 0;
+    std::snprintf(text, sizeof text, "%.*f", decimals, value);
+    return text;
+}
+
+std::string to_band(double value, double plus_minus) {
+    if (!(plus_minus > 0)) return fixed(value, value == std::round(value) ? 0 : 2);
+    return fixed(value, std::clamp(static_cast<int>(std::ceil(-std::log10(plus_minus) - 1e-9)), 0, 4));
+}
+
+std::string span(double seconds) {
+    if (seconds < 90) return fixed(seconds, 0) + " s";
+    if (seconds < 5400) return fixed(seconds / 60, 0) + " min";
+    if (seconds < 2 * 86400) return fixed(seconds / 3600, 0) + " h";
+    return fixed(seconds / 86400, 0) + " days";
+}
+
+Number number(double value, double plus_minus, std::string unit, Standing standing, std::string band_from) {
+    return {value, plus_minus, std::move(unit), standing, std::move(band_from)};
+}
+
+}  // namespace hw::desk

@@ -1,0 +1,24 @@
+// Numbers in sentences, and the version that answers.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "desk/records.hpp"
+
+namespace hw::desk {
+
+/// A value with so many decimals, decimal point, no trailing noise.
+std::string fixed(double value, int decimals);
+
+/// A value with as many decimals as its band supports: the last digit shown is of the size of the band.
+std::string to_band(double value, double plus_minus);
+
+/// Seconds in words: "2 min", "3 h", "1 day".
+std::string span(double seconds);
+
+Number number(double value, double plus_minus, std::string unit, Standing standing, std::string band_from);
+
+inline constexpr std::string_view program_version = "hidewright 0.1.0";
+
+}  // namespace hw::desk

@@ -1,0 +1,53 @@
+// JSON in and out, JSON Schema, OpenAPI and TypeScript: all from the one description of each struct.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "desk/kept.hpp"
+
+namespace hw::codec {
+
+/// Largest request body that is read, in bytes.
+inline constexpr std::size_t body_limit = 1 << 20;
+
+/// Requests. @error InvalidInput  not JSON, an unknown member, a wrong type, a missing required member; `where` names it
+Result<desk::AnalyseRequest> parse_analyse_request(std::string_view json);
+Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
+Result<desk::Liquid> parse_liquid(std::string_view json);
+Result<desk::Leather> parse_leather(std::string_view json);
+Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
+
+std::string written(const desk::AnalyseAnswer& answer);
+std::string written(const desk::JudgeAnswer& answer);
+std::string written(const desk::JudgeRequest& request);
+std::string written(const desk::AnalyseRequest& request);
+std::string written(const desk::Liquid& liquid);
+std::string written(const desk::Leather& leather);
+std::string written(const desk::KeptJudgement& kept);
+/// Lists, as {"items": […]}.
+std::string written(const std::vector<desk::Liquid>& items);
+std::string written(const std::vector<desk::Leather>& items);
+std::string written(const std::vector<desk::JudgementRow>& items);
+/// {"items": [{"key", "name"}]}.
+struct Choice {
+    std::string key, name;
+};
+std::string written(const std::vector<Choice>& items);
+/// {"items": [{"key", "citation"}]}: every source of the atlas.
+std::string sources_written();
+std::string about_written(std::string_view version);
+
+/// RFC 9457 problem body. `id` is that of the log line; empty for none.
+std::string problem(const Error& error, std::string_view id = {});
+
+/// JSON Schema (2020-12) of request and answer of a verb. @error NotFound
+Result<std::string> schema(std::string_view verb);
+/// A request that works. @error NotFound
+Result<std::string> example(std::string_view verb);
+std::string openapi();
+std::string typescript();
+
+}  // namespace hw::codec
