@@ -1,0 +1,75 @@
+// The one place that talks to the server. Pages ask here; parts never do.
+import type { AnalyseAnswer, AnalyseRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./api.gen";
+
+/** A refusal as RFC 9457 sends it; `where` names the field. */
+export interface Problem {
+  title: string;
+  detail: string;
+  status: number;
+  where: string;
+}
+export class Refused extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.detail || problem.title);
+  }
+}
+
+async function call<T>(method: "GET" | "POST", path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  let reply: Response;
+  try {
+    reply = await fetch(path, {
+      method,
+      signal,
+      headers: body === undefined ? { Accept: "application/json" } : { "Content-Type": "application/json", Accept: "application/json" },
+      body: body === undefined ? undefined : JSON.stringify(body),
+    });
+  } catch (fault) {
+    if (signal?.aborted) throw fault;
+    throw new Refused({ title: "The program does not answer.", detail: "Is it still running? Start it again, then try once more. What you typed is kept.", status: 0, where: "" });
+  }
+  const said: unknown = await reply.json().catch(() => null);
+  if (!reply.ok) {
+    const p = (said ?? {}) as Partial<Problem>;
+    throw new Refused({ title: p.title ?? "The program could not answer.", detail: p.detail ?? `It sent status ${reply.status}.`, status: reply.status, where: p.where ?? "" });
+  }
+  return said as T;
+}
+
+export interface Named {
+  key: string;
+  name: string;
+  note?: string;
+}
+export interface Source {
+  key: string;
+  citation: string;
+}
+type Items<T> = { items: T[] };
+
+const once = new Map<string, Promise<unknown>>();
+/** Lists that do not change while the page is open are asked for once. */
+function kept<T>(path: string): Promise<T[]> {
+  let found = once.get(path) as Promise<T[]> | undefined;
+  if (!found) {
+    found = call<Items<T>>("GET", path).then((a) => a.items);
+    found.catch(() => once.delete(path));
+    once.set(path, found);
+  }
+  return found;
+}
+
+export const api = {
+  judge: (request: JudgeRequest, signal?: AbortSignal) => call<JudgeAnswer>("POST", "/api/judge", request, signal),
+  analyse: (request: AnalyseRequest, signal?: AbortSignal) => call<AnalyseAnswer>("POST", "/api/analyse", request, signal),
+  liquids: () => kept<Liquid>("/api/liquids?limit=200"),
+  leathers: () => kept<Leather>("/api/leathers?limit=200"),
+  leather_classes: () => kept<Named>("/api/leather_classes"),
+  tannages: () => kept<Named>("/api/tannages"),
+  sources: () => kept<Source>("/api/sources"),
+  judgements: (after = "", limit = 50) =>
+    call<Items<JudgementRow>>("GET", `/api/judgements?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),
+  judgement: (id: string) => call<KeptJudgement>("GET", `/api/judgements/${encodeURIComponent(id)}`),
+  bin: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/bin`, {}),
+  restore: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/restore`, {}),
+  about: () => call<{ version?: string }>("GET", "/api/about"),
+};

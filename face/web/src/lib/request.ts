@@ -1,0 +1,189 @@
+// From what was typed to a request. The form is one flat list of texts, so that the address bar can hold all of it;
+// what was left alone is left out, and the server fills it in and says so.
+import { use_defaults, type Amount, type Asked, type Ingredient, type JudgeRequest, type Leather, type Liquid, type Use } from "../api.gen";
+import { parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_time_s, write_parts_water, write_time, type Read } from "./amount";
+
+export type Form = Record<string, string>;
+
+/** What each field of use shows while it is left alone. */
+export const shown_defaults: Form = {
+  dilution: write_parts_water(use_defaults.parts_water),
+  hardness: String(use_defaults.hardness_mg_l),
+  amount: use_defaults.dose.amount,
+  count: String(use_defaults.dose.count),
+  area: `${use_defaults.dose.area_cm2} cm²`,
+  dwell: write_time(use_defaults.dwell_s),
+  wiped: `${use_defaults.wiped_off_pct} %`,
+  rinse: String(use_defaults.rinse.passes),
+  repeats: String(use_defaults.repeats),
+  interval: `${use_defaults.interval_h} h`,
+  rest: `${use_defaults.rest_h} h`,
+  air_c: String(use_defaults.air_c),
+  humidity: `${use_defaults.humidity_pct} %`,
+  air_speed: String(use_defaults.air_speed_m_s),
+};
+
+const field_paths: Record<string, string> = {
+  "liquid.stated_ph": "stated_ph",
+  "liquid.name": "own_name",
+  "leather.leather_class": "class",
+  "leather.tannage": "tannage",
+  "leather.thickness_mm": "thickness",
+  "leather.finish_um": "finish",
+  "leather.surface_ph": "surface_ph",
+  "leather.extract_ph": "extract_ph",
+  "leather.shrinkage_c": "shrinkage",
+  "use.parts_water": "dilution",
+  "use.hardness_mg_l": "hardness",
+  "use.dose.amount": "count",
+  "use.dose.count": "count",
+  "use.dose": "count",
+  "use.dose.area_cm2": "area",
+  "use.dwell_s": "dwell",
+  "use.wiped_off_pct": "wiped",
+  "use.rinse.passes": "rinse",
+  "use.rinse": "rinse",
+  "use.repeats": "repeats",
+  "use.interval_h": "interval",
+  "use.rest_h": "rest",
+  "use.air_c": "air_c",
+  "use.humidity_pct": "humidity",
+  "use.air_speed_m_s": "air_speed",
+};
+/** The field of the form that a `where` of the server means; empty when there is none. */
+export function field_of(where: string): string {
+  const path = where.replace(/^\//, "").replace(/\//g, ".").replace(/\[(\d+)\]/g, ".$1");
+  const row = /^liquid\.ingredients\.(\d+)(?:\.(\w+))?$/.exec(path);
+  if (row) return `i${row[1]}_${({ name: "name", cas: "cas", content_pct: "pct" } as Record<string, string>)[row[2] ?? "name"] ?? "name"}`;
+  if (path === "liquid.ingredients") return "i0_name";
+  if (field_paths[path]) return field_paths[path];
+  if (path === "liquid" || path === "liquid.id") return "liquid";
+  if (path === "leather" || path === "leather.id") return "leather";
+  return "";
+}
+/** The step of the page that a field stands in. */
+export function step_of(field: string): string {
+  if (/^(i\d+_|own_name$|stated_ph$|liquid$)/.test(field)) return "liquid";
+  if (["class", "tannage", "thickness", "finish", "surface_ph", "extract_ph", "shrinkage", "leather"].includes(field)) return "leather";
+  return "use";
+}
+
+/** How many ingredient rows the form holds. */
+export function row_count(form: Form): number {
+  const used = Object.keys(form).map((k) => /^i(\d+)_/.exec(k)).filter((m): m is RegExpExecArray => m !== null);
+  return used.length ? Math.max(...used.map((m) => Number(m[1]))) + 1 : 0;
+}
+
+export interface Built {
+  request: JudgeRequest | null;
+  problems: Record<string, string>;
+}
+export function build(form: Form): Built {
+  const problems: Record<string, string> = {};
+  const read = <T>(key: string, parse: (text: string) => Read<T>): T | undefined => {
+    const text = form[key]?.trim();
+    if (!text) return undefined;
+    const r = parse(text);
+    if (r.ok) return r.value;
+    problems[key] = r.why;
+    return undefined;
+  };
+  const liquid = read_liquid(form, read, problems);
+  const leather = read_leather(form, read, problems);
+  const use = read_use(form, read);
+  const ready = liquid && leather && Object.keys(problems).length === 0;
+  return { request: ready ? { liquid, leather, ...(Object.keys(use).length ? { use } : {}) } : null, problems };
+}
+
+type Reader = <T>(key: string, parse: (text: string) => Read<T>) => T | undefined;
+
+function read_liquid(form: Form, read: Reader, problems: Record<string, string>): Asked<Liquid> | null {
+  if (!form.liquid) return null;
+  if (form.liquid === "unlabelled") return { name: "product without a label", label_known: false, ingredients: [] };
+  if (form.liquid !== "own") return { id: form.liquid };
+  const ingredients: Ingredient[] = [];
+  for (let i = 0; i < row_count(form); i++) {
+    const name = form[`i${i}_name`]?.trim() ?? "";
+    const cas = form[`i${i}_cas`]?.trim() ?? "";
+    const content = read(`i${i}_pct`, parse_pct);
+    if (!name && !cas && !form[`i${i}_pct`]?.trim()) continue;
+    if (!name && !cas) problems[`i${i}_name`] = "Write the name or the CAS number from the data sheet.";
+    if (!form[`i${i}_pct`]?.trim()) problems[`i${i}_pct`] = "Write how much of it, like “2.5 %”.";
+    // The server names rows by their place, so a row that cannot be read still keeps its place.
+    ingredients[i] = { name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content }) };
+  }
+  const stated_ph = read("stated_ph", parse_number);
+  const rows = ingredients.filter(Boolean);
+  if (!rows.length && stated_ph === undefined) return null;
+  return { name: form.own_name?.trim() || "own liquid", label_known: true, ingredients: rows, ...(stated_ph === undefined ? {} : { stated_ph }) };
+}
+
+function read_leather(form: Form, read: Reader, problems: Record<string, string>): Asked<Leather> | null {
+  if (!form.leather) return null;
+  if (form.leather !== "own") return { id: form.leather };
+  if (!form.class) return null;
+  const out: Asked<Leather> = { name: "own leather", leather_class: form.class };
+  if (form.tannage) out.tannage = form.tannage;
+  if (form.decayed === "yes") out.decayed = true;
+  const strip = (unit: RegExp) => (text: string) => parse_number(text.replace(unit, ""));
+  const put = (key: "thickness_mm" | "finish_um" | "surface_ph" | "extract_ph" | "shrinkage_c", field: string, unit: RegExp) => {
+    const v = read(field, strip(unit));
+    if (v !== undefined && !problems[field]) out[key] = v;
+  };
+  put("thickness_mm", "thickness", /\s*mm$/i);
+  put("finish_um", "finish", /\s*[µuμ]m$/i);
+  put("surface_ph", "surface_ph", /^\s*ph\s*/i);
+  put("extract_ph", "extract_ph", /^\s*ph\s*/i);
+  put("shrinkage_c", "shrinkage", /\s*°?\s*c$/i);
+  return out;
+}
+
+function read_use(form: Form, read: Reader): Asked<Use> {
+  const use: Asked<Use> = {};
+  const dose: Asked<Use["dose"]> = {};
+  const amount = (form.amount || use_defaults.dose.amount) as Amount;
+  const count = read("count", (t) => parse_count(t, amount));
+  if (form.amount) dose.amount = amount;
+  if (count) {
+    dose.count = count.count;
+    if (form.amount || count.amount !== use_defaults.dose.amount) dose.amount = count.amount;
+  }
+  const area = read("area", (t) => parse_area_cm2(t, "cm2"));
+  if (area !== undefined) dose.area_cm2 = area;
+  if (Object.keys(dose).length) use.dose = dose;
+  const hours = (text: string): Read<number> => {
+    const r = parse_time_s(/^[\d.,\s]+$/.test(text) ? `${text} h` : text);
+    return r.ok ? { ok: true, value: r.value / 3600 } : r;
+  };
+  const whole = (text: string): Read<number> => {
+    const r = parse_number(text);
+    return r.ok && !Number.isInteger(r.value) ? { ok: false, why: "Write a whole number." } : r;
+  };
+  const put = (key: "parts_water" | "hardness_mg_l" | "dwell_s" | "wiped_off_pct" | "repeats" | "interval_h" | "rest_h" | "air_c" | "humidity_pct" | "air_speed_m_s", field: string, parse: (t: string) => Read<number>) => {
+    const v = read(field, parse);
+    if (v !== undefined) use[key] = v;
+  };
+  put("parts_water", "dilution", parse_parts_water);
+  put("hardness_mg_l", "hardness", parse_number);
+  put("dwell_s", "dwell", parse_time_s);
+  put("wiped_off_pct", "wiped", parse_pct);
+  put("repeats", "repeats", whole);
+  put("interval_h", "interval", hours);
+  put("rest_h", "rest", hours);
+  put("air_c", "air_c", (t) => parse_number(t.replace(/\s*°?\s*c$/i, "")));
+  put("humidity_pct", "humidity", parse_pct);
+  put("air_speed_m_s", "air_speed", (t) => parse_number(t.replace(/\s*m\/s$/i, "")));
+  const passes = read("rinse", whole);
+  if (passes !== undefined) use.rinse = { passes };
+  return use;
+}
+
+/** The form as an address and back; empty texts are left out. */
+export function to_search(form: Form): URLSearchParams {
+  const out = new URLSearchParams();
+  for (const [k, v] of Object.entries(form)) if (v !== "") out.set(k, v);
+  return out;
+}
+export function from_search(search: string): Form {
+  return Object.fromEntries(new URLSearchParams(search));
+}

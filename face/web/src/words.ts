@@ -1,0 +1,41 @@
+// The words people read for the words of the wire.
+import type { Amount, Grade, Standing } from "./api.gen";
+
+export const grade_words: Record<Grade, string> = {
+  stays_within: "Stays within",
+  comes_back: "Goes over, comes back",
+  over_in_grain: "Stays over in the grain",
+  over_at_depth: "Stays over at depth",
+  unknown: "Not known",
+  stop: "Stop",
+};
+/** Order on the scale, mildest first, as the server lists them. */
+export const grade_scale: Grade[] = ["stays_within", "comes_back", "over_in_grain", "over_at_depth"];
+
+export const standing_words: Record<Standing, string> = {
+  published: "published",
+  common_practice: "trade custom, no source",
+  from_memory: "recalled, not re-read",
+  derived: "worked out",
+  estimate: "estimate",
+  measured: "measured",
+  invented: "invented for the demo",
+};
+/** A shape per standing, filled the more it can bear. */
+export const standing_marks: Record<Standing, string> = {
+  published: "●",
+  measured: "◆",
+  derived: "◐",
+  from_memory: "◔",
+  common_practice: "○",
+  estimate: "◌",
+  invented: "✕",
+};
+export const amount_words: Record<Amount, string> = { sprays: "sprays", cloth_wipes: "wipes", grams: "grams" };
+
+export const layer_words: Record<string, string> = { film: "liquid on top", finish: "finish", grain: "grain", corium: "corium" };
+
+/** A wire word nobody has given better words for yet. */
+export function readable(key: string): string {
+  return key.replace(/_/g, " ");
+}
