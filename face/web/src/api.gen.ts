@@ -1,45 +1,33 @@
-// The words of the wire, as `desk/*.hpp` describes them. Made from that description; the unit is the suffix of the name.
-
-export type Standing =
-  | "published"
-  | "common_practice"
-  | "from_memory"
-  | "derived"
-  | "estimate"
-  | "measured"
-  | "invented";
-export type Amount = "grams" | "sprays" | "cloth_wipes";
-export type AirContact = "closed" | "open";
-export type Grade = "stays_within" | "comes_back" | "over_in_grain" | "over_at_depth" | "unknown" | "stop";
+// The words of the wire, as `desk/*.hpp` describes them; the unit is the suffix of the name.
 
 export interface Basis {
   rule: string;
   source: string;
   locator: string;
-  standing: Standing;
+  standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   inputs: string;
 }
 export interface Number {
   value: number;
   plus_minus: number;
   unit: string;
-  standing: Standing;
+  standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   band_from: string;
 }
 export interface Ingredient {
   name: string;
   cas: string;
-  content_pct?: number | null;
-  molality_mol_kg?: number | null;
+  content_pct: number | null;
+  molality_mol_kg: number | null;
 }
 export interface Liquid {
   id: string;
   name: string;
   family: string;
   ingredients: Ingredient[];
-  stated_ph?: number | null;
+  stated_ph: number | null;
   label_known: boolean;
-  standing: Standing;
+  standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   note: string;
 }
 export interface Leather {
@@ -47,17 +35,17 @@ export interface Leather {
   name: string;
   leather_class: string;
   tannage: string;
-  thickness_mm?: number | null;
-  finish_um?: number | null;
-  surface_ph?: number | null;
-  extract_ph?: number | null;
-  shrinkage_c?: number | null;
+  thickness_mm: number | null;
+  finish_um: number | null;
+  surface_ph: number | null;
+  extract_ph: number | null;
+  shrinkage_c: number | null;
   decayed: boolean;
-  standing: Standing;
+  standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   note: string;
 }
 export interface Dose {
-  amount: Amount;
+  amount: 'grams' | 'sprays' | 'cloth_wipes';
   count: number;
   area_cm2: number;
 }
@@ -185,7 +173,7 @@ export interface Profile {
 export interface CaseResult {
   name: string;
   differs: string;
-  grade: Grade;
+  grade: 'stays_within' | 'comes_back' | 'over_in_grain' | 'over_at_depth' | 'unknown' | 'stop';
   deepest_um: number;
   surface_ph_end: number;
 }
@@ -205,11 +193,11 @@ export interface ExtractCheck {
 }
 export interface JudgeAnswer {
   id: string;
-  grade: Grade;
+  grade: 'stays_within' | 'comes_back' | 'over_in_grain' | 'over_at_depth' | 'unknown' | 'stop';
   sentence: string;
   how_sure: string;
   reasons: Reason[];
-  stop?: Stop | null;
+  stop: Stop | null;
   liquid: AnalyseAnswer;
   leather: Leather;
   use: Use;
@@ -232,30 +220,27 @@ export interface JudgementRow {
   title: string;
   liquid: string;
   leather: string;
-  grade: Grade;
+  grade: 'stays_within' | 'comes_back' | 'over_in_grain' | 'over_at_depth' | 'unknown' | 'stop';
   kept_at: string;
   version: string;
   demo: boolean;
 }
 
-/** What a request may leave out: the server fills it in and says so. */
-export type Asked<T> = { [K in keyof T]?: T[K] extends object ? (T[K] extends unknown[] ? T[K] : Asked<T[K]>) : T[K] };
-
 export interface JudgeRequest {
-  liquid: Asked<Liquid>;
-  leather: Asked<Leather>;
-  use?: Asked<Use>;
-  keep?: boolean;
-  title?: string;
+  liquid: Liquid;
+  leather: Leather;
+  use: Use;
+  keep: boolean;
+  title: string;
 }
 export interface AnalyseRequest {
-  liquid: Asked<Liquid>;
-  parts_water?: number;
-  hardness_mg_l?: number;
-  liquid_c?: number;
-  air?: AirContact;
-  target_ph?: number;
-  meets?: string[];
+  liquid: Liquid;
+  parts_water: number;
+  hardness_mg_l: number;
+  liquid_c: number;
+  air: 'closed' | 'open';
+  target_ph: number;
+  meets: string[];
 }
 export interface KeptJudgement {
   row: JudgementRow;
@@ -263,17 +248,3 @@ export interface KeptJudgement {
   answer: JudgeAnswer;
 }
 
-export const use_defaults: Use = {
-  parts_water: 0,
-  hardness_mg_l: 0,
-  dose: { amount: "sprays", count: 5, area_cm2: 900 },
-  dwell_s: 120,
-  wiped_off_pct: 50,
-  rinse: { passes: 0, water_g_m2: 30, blotted_pct: 60, wait_s: 60, hardness_mg_l: 0 },
-  repeats: 1,
-  interval_h: 24,
-  rest_h: 24,
-  air_c: 20,
-  humidity_pct: 50,
-  air_speed_m_s: 0.1,
-};

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./api.gen";
+import type { AnalyseAnswer, AnalyseRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {

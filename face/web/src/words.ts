@@ -1,5 +1,5 @@
 // The words people read for the words of the wire.
-import type { Amount, Grade, Standing } from "./api.gen";
+import type { Amount, Grade, Standing } from "./wire";
 
 export const grade_words: Record<Grade, string> = {
   stays_within: "Stays within",

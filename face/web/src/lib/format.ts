@@ -1,5 +1,5 @@
 // How numbers are written. The digits come from the band: never more than the band can carry.
-import type { Number as Figure } from "../api.gen";
+import type { Number as Figure } from "../wire";
 
 const minus = "\u2212";
 const thin = "\u202f";
@@ -45,7 +45,7 @@ export interface Written {
 /** A figure as it stands on the page. */
 export function written(n: Figure): Written {
   if (n.value === null || !Number.isFinite(n.value)) return { value: "not stated", band: "", unit: "" };
-  if (!(n.plus_minus > 0)) return { value: plain(n.value), band: "", unit: n.unit };
+  if (!(n.plus_minus > 0)) return { value: n.unit === "pH" ? fixed(n.value, 1) : plain(n.value), band: "", unit: n.unit };
   const decimals = places(n.plus_minus);
   return { value: fixed(n.value, decimals), band: fixed(n.plus_minus, decimals), unit: n.unit };
 }

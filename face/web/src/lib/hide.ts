@@ -1,5 +1,5 @@
 // Draws the cut through the hide. Colour says the quantity, texture says the layer; the caller writes the numbers.
-import type { Profile } from "../api.gen";
+import type { Profile } from "../wire";
 import { ph_css, shade_css } from "./colour";
 import { at_depth, type Drawn } from "./ruler";
 
@@ -55,21 +55,26 @@ function grain_texture(pen: CanvasRenderingContext2D, width: number, top: number
   pen.globalAlpha = 1;
 }
 function corium_texture(pen: CanvasRenderingContext2D, width: number, top: number, bottom: number, ink: string): void {
+  // Bundles of fibres that cross each other: one bundle per field of a loose grid, so that none crowds another.
   const roll = dice(29);
+  const field = 34;
   pen.strokeStyle = ink;
-  for (let i = 0; i < (width * (bottom - top)) / 900; i++) {
-    const x = roll() * width;
-    const y = top + roll() * (bottom - top);
-    const long = 34 + roll() * 60;
-    const lean = (roll() < 0.5 ? -1 : 1) * (7 + roll() * 15);
-    const strands = 2 + Math.floor(roll() * 3);
-    pen.globalAlpha = 0.24;
-    pen.lineWidth = 1;
-    for (let s = 0; s < strands; s++) {
-      pen.beginPath();
-      pen.moveTo(x, y + s * 2.4);
-      pen.bezierCurveTo(x + long * 0.3, y + lean + s * 2.4, x + long * 0.7, y - lean + s * 2.4, x + long, y + lean * 0.4 + s * 2.4);
-      pen.stroke();
+  pen.lineWidth = 0.9;
+  pen.globalAlpha = 0.3;
+  for (let row = 0; row * field * 0.62 < bottom - top; row++) {
+    for (let col = -1; col * field * 1.5 < width; col++) {
+      const x = (col + (row % 2) / 2 + roll() * 0.4) * field * 1.5;
+      const y = top + (row + 0.2 + roll() * 0.5) * field * 0.62;
+      const long = field * (1.3 + roll() * 0.8);
+      const lean = ((row + col) % 2 ? -1 : 1) * (6 + roll() * 7);
+      const strands = 3 + Math.floor(roll() * 2);
+      for (let s = 0; s < strands; s++) {
+        const gap = s * 2.6;
+        pen.beginPath();
+        pen.moveTo(x, y + gap);
+        pen.bezierCurveTo(x + long * 0.3, y + lean + gap * 0.8, x + long * 0.65, y - lean + gap * 1.2, x + long, y - lean * 0.3 + gap);
+        pen.stroke();
+      }
     }
   }
   pen.globalAlpha = 1;

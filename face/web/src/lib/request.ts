@@ -1,6 +1,6 @@
 // From what was typed to a request. The form is one flat list of texts, so that the address bar can hold all of it;
 // what was left alone is left out, and the server fills it in and says so.
-import { use_defaults, type Amount, type Asked, type Ingredient, type JudgeRequest, type Leather, type Liquid, type Use } from "../api.gen";
+import { use_defaults, type Amount, type Asked, type Ingredient, type JudgeRequest, type Leather, type Liquid, type Use } from "../wire";
 import { parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_time_s, write_parts_water, write_time, type Read } from "./amount";
 
 export type Form = Record<string, string>;
@@ -51,10 +51,10 @@ const field_paths: Record<string, string> = {
   "use.air_speed_m_s": "air_speed",
 };
 /** The field of the form that a `where` of the server means; empty when there is none. */
-export function field_of(where: string): string {
+export function field_of(where: string, form: Form = {}): string {
   const path = where.replace(/^\//, "").replace(/\//g, ".").replace(/\[(\d+)\]/g, ".$1");
   const row = /^liquid\.ingredients\.(\d+)(?:\.(\w+))?$/.exec(path);
-  if (row) return `i${row[1]}_${({ name: "name", cas: "cas", content_pct: "pct" } as Record<string, string>)[row[2] ?? "name"] ?? "name"}`;
+  if (row) return `i${used_rows(form)[Number(row[1])] ?? row[1]}_${({ name: "name", cas: "cas", content_pct: "pct" } as Record<string, string>)[row[2] ?? "name"] ?? "name"}`;
   if (path === "liquid.ingredients") return "i0_name";
   if (field_paths[path]) return field_paths[path];
   if (path === "liquid" || path === "liquid.id") return "liquid";
@@ -72,6 +72,12 @@ export function step_of(field: string): string {
 export function row_count(form: Form): number {
   const used = Object.keys(form).map((k) => /^i(\d+)_/.exec(k)).filter((m): m is RegExpExecArray => m !== null);
   return used.length ? Math.max(...used.map((m) => Number(m[1]))) + 1 : 0;
+}
+
+/** The rows that go into the request, in order; empty ones are passed over. */
+export function used_rows(form: Form): number[] {
+  const filled = (i: number) => ["name", "cas", "pct"].some((k) => form[`i${i}_${k}`]?.trim());
+  return Array.from({ length: row_count(form) }, (_, i) => i).filter(filled);
 }
 
 export interface Built {
@@ -101,21 +107,18 @@ function read_liquid(form: Form, read: Reader, problems: Record<string, string>)
   if (!form.liquid) return null;
   if (form.liquid === "unlabelled") return { name: "product without a label", label_known: false, ingredients: [] };
   if (form.liquid !== "own") return { id: form.liquid };
-  const ingredients: Ingredient[] = [];
-  for (let i = 0; i < row_count(form); i++) {
+  const ingredients: Asked<Ingredient>[] = [];
+  for (const i of used_rows(form)) {
     const name = form[`i${i}_name`]?.trim() ?? "";
     const cas = form[`i${i}_cas`]?.trim() ?? "";
     const content = read(`i${i}_pct`, parse_pct);
-    if (!name && !cas && !form[`i${i}_pct`]?.trim()) continue;
     if (!name && !cas) problems[`i${i}_name`] = "Write the name or the CAS number from the data sheet.";
     if (!form[`i${i}_pct`]?.trim()) problems[`i${i}_pct`] = "Write how much of it, like “2.5 %”.";
-    // The server names rows by their place, so a row that cannot be read still keeps its place.
-    ingredients[i] = { name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content }) };
+    ingredients.push({ name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content }) });
   }
   const stated_ph = read("stated_ph", parse_number);
-  const rows = ingredients.filter(Boolean);
-  if (!rows.length && stated_ph === undefined) return null;
-  return { name: form.own_name?.trim() || "own liquid", label_known: true, ingredients: rows, ...(stated_ph === undefined ? {} : { stated_ph }) };
+  if (!ingredients.length && stated_ph === undefined) return null;
+  return { name: form.own_name?.trim() || "own liquid", label_known: true, ingredients, ...(stated_ph === undefined ? {} : { stated_ph }) };
 }
 
 function read_leather(form: Form, read: Reader, problems: Record<string, string>): Asked<Leather> | null {

@@ -1,5 +1,5 @@
 // "Who says so?": what was tapped, shown by the one dialog of the page.
-import type { Basis, Number as Figure } from "../api.gen";
+import type { Basis, Number as Figure } from "../wire";
 
 export interface Asked {
   title: string;

@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { build, field_of, from_search, row_count, shown_defaults, step_of, to_search } from "./request";
+
+describe("the request", () => {
+  it("holds two ids and nothing else while the rest is left alone", () => {
+    expect(build({ people: "well", liquid: "a", leather: "b" }).request).toEqual({ liquid: { id: "a" }, leather: { id: "b" } });
+  });
+  it("waits until there is a liquid and a leather", () => {
+    expect(build({ liquid: "a" }).request).toBe(null);
+    expect(build({ leather: "a" }).request).toBe(null);
+    expect(build({ liquid: "own", leather: "b" }).request).toBe(null);
+  });
+  it("sends only what was changed", () => {
+    expect(build({ liquid: "a", leather: "b", dwell: "10 min", area: "5 hands", rinse: "2", dilution: "1:10" }).request?.use).toEqual({
+      dose: { area_cm2: 875 },
+      parts_water: 10,
+      dwell_s: 600,
+      rinse: { passes: 2 },
+    });
+  });
+  it("lets a typed unit choose the kind of amount", () => {
+    expect(build({ liquid: "a", leather: "b", count: "10 g" }).request?.use?.dose).toEqual({ amount: "grams", count: 10 });
+    expect(build({ liquid: "a", leather: "b", count: "3", amount: "cloth_wipes" }).request?.use?.dose).toEqual({ amount: "cloth_wipes", count: 3 });
+  });
+  it("takes an own liquid by its rows", () => {
+    const got = build({ liquid: "own", leather: "b", own_name: "bucket", i0_name: "soda", i0_cas: "497-19-8", i0_pct: "1,5", stated_ph: "11" });
+    expect(got.problems).toEqual({});
+    expect(got.request?.liquid).toEqual({ name: "bucket", label_known: true, ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5 }], stated_ph: 11 });
+  });
+  it("keeps a bottle without a label apart from water", () => {
+    expect(build({ liquid: "unlabelled", leather: "b" }).request?.liquid).toMatchObject({ label_known: false });
+  });
+  it("takes readings of an own leather with their units", () => {
+    expect(build({ liquid: "a", leather: "own", class: "aniline", thickness: "1,1 mm", surface_ph: "pH 4,4" }).request?.leather).toEqual({ name: "own leather", leather_class: "aniline", thickness_mm: 1.1, surface_ph: 4.4 });
+  });
+  it("names the field of what cannot be read and asks nothing", () => {
+    const got = build({ liquid: "own", leather: "b", i0_name: "soda", i0_pct: "much", dwell: "long", repeats: "1.5" });
+    expect(Object.keys(got.problems).sort()).toEqual(["dwell", "i0_pct", "repeats"]);
+    expect(got.request).toBe(null);
+  });
+  it("reads every default it shows without a problem", () => {
+    expect(build({ liquid: "a", leather: "b", ...shown_defaults }).problems).toEqual({});
+  });
+});
+
+describe("problems of the server", () => {
+  it("stand at the field they mean", () => {
+    expect(field_of("liquid.ingredients[1].cas")).toBe("i1_cas");
+    expect(field_of("liquid.ingredients[0].content_pct")).toBe("i0_pct");
+    expect(field_of("liquid.ingredients[1].cas", { i0_name: "soda", i2_name: "soap" })).toBe("i2_cas");
+    expect(field_of("/use/dose/area_cm2")).toBe("area");
+    expect(field_of("use.dwell_s")).toBe("dwell");
+    expect(field_of("leather.surface_ph")).toBe("surface_ph");
+    expect(field_of("liquid.id")).toBe("liquid");
+    expect(field_of("somewhere")).toBe("");
+  });
+  it("open the step that the field stands in", () => {
+    expect(["i1_cas", "stated_ph", "class", "surface_ph", "area", "dwell"].map(step_of)).toEqual(["liquid", "liquid", "leather", "leather", "use", "use"]);
+  });
+});
+
+describe("the address", () => {
+  it("holds the whole form and gives it back", () => {
+    const form = { people: "well", liquid: "own", i0_name: "Soda & water", i0_pct: "1,5 %", i1_name: "x", area: "900 cm²" };
+    expect(from_search(`?${to_search(form)}`)).toEqual(form);
+    expect(row_count(form)).toBe(2);
+  });
+});

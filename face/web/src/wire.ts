@@ -1,0 +1,35 @@
+// The words of the wire as the face uses them: names for the lists of words, and the lists that are never empty inside.
+import type * as gen from "./api.gen";
+
+export type { AnalyseAnswer, Balance, Basis, CaseResult, Dose, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
+export type Standing = gen.Basis["standing"];
+export type Grade = gen.JudgeAnswer["grade"];
+export type Amount = gen.Dose["amount"];
+
+/** A solved profile: depths, times and film thickness are always numbers; what is coloured may be missing. */
+export type Profile = Omit<gen.Profile, "depth_um" | "time_s" | "film_um"> & { depth_um: number[]; time_s: number[]; film_um: number[] };
+export type JudgeAnswer = Omit<gen.JudgeAnswer, "profile"> & { profile: Profile };
+export type JudgementRow = Omit<gen.JudgementRow, "grade"> & { grade: Grade };
+export type KeptJudgement = { row: JudgementRow; request: gen.JudgeRequest; answer: JudgeAnswer };
+
+/** What a request may leave out: the server fills it in and says so. */
+export type Asked<T> = { [K in keyof T]?: T[K] extends (infer Item)[] ? Asked<Item>[] : T[K] extends object ? Asked<T[K]> : T[K] };
+export type JudgeRequest = Asked<gen.JudgeRequest>;
+export type AnalyseRequest = Asked<gen.AnalyseRequest>;
+
+/** The defaults of the program, to show them beside the fields. They are not sent: the program fills them in itself, and
+ *  a browser journey compares these with what it filled in. */
+export const use_defaults: gen.Use = {
+  parts_water: 0,
+  hardness_mg_l: 0,
+  dose: { amount: "sprays", count: 5, area_cm2: 900 },
+  dwell_s: 120,
+  wiped_off_pct: 50,
+  rinse: { passes: 0, water_g_m2: 30, blotted_pct: 60, wait_s: 60, hardness_mg_l: 0 },
+  repeats: 1,
+  interval_h: 24,
+  rest_h: 24,
+  air_c: 20,
+  humidity_pct: 50,
+  air_speed_m_s: 0.1,
+};

@@ -1,0 +1,417 @@
+// The browser journeys: whole jobs in Debian's Chromium, against the real program.
+//
+//     node run.mjs BINARY        starts `BINARY serve` on a free port with an empty folder of data
+//     node run.mjs http://…      uses a program that already runs
+//
+// Prints one line per journey and closes with "N passed, N failed".
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const require = createRequire(new URL("../../../face/web/package.json", import.meta.url));
+const { chromium } = require("playwright-core");
+const axe_source = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+
+const target = process.argv[2];
+if (!target) {
+  console.error("usage: node run.mjs BINARY");
+  process.exit(2);
+}
+
+// ---- the program -----------------------------------------------------------------------------------------------
+
+const free_port = () =>
+  new Promise((done, fail) => {
+    const probe = createServer();
+    probe.once("error", fail);
+    probe.listen(0, "127.0.0.1", () => {
+      const { port } = probe.address();
+      probe.close(() => done(port));
+    });
+  });
+
+async function start() {
+  if (/^http:/.test(target)) return { base: target.replace(/\/$/, ""), stop: async () => {} };
+  const port = await free_port();
+  const data = mkdtempSync(join(tmpdir(), "hidewright-journey-"));
+  const child = spawn(target, ["serve", "--port", String(port), "--data", data], { stdio: ["ignore", "pipe", "pipe"] });
+  let said = "";
+  child.stdout.on("data", (d) => (said += d));
+  child.stderr.on("data", (d) => (said += d));
+  const base = `http://127.0.0.1:${port}`;
+  const give_up = Date.now() + 30000;
+  for (;;) {
+    if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${said}`);
+    const up = await fetch(`${base}/api/about`).then((r) => r.ok, () => false);
+    if (up) break;
+    if (Date.now() > give_up) throw new Error(`the program did not answer within 30 s:\n${said}`);
+    await new Promise((r) => setTimeout(r, 100));
+  }
+  return {
+    base,
+    stop: async () => {
+      const ended = new Promise((r) => child.once("exit", r));
+      child.kill("SIGTERM");
+      await Promise.race([ended, new Promise((r) => setTimeout(r, 3000))]);
+      if (child.exitCode === null) child.kill("SIGKILL");
+      rmSync(data, { recursive: true, force: true });
+    },
+  };
+}
+
+const program = await start();
+const { base } = program;
+const get = async (path) => {
+  const r = await fetch(base + path);
+  assert.ok(r.ok, `GET ${path} gave ${r.status}`);
+  return r.json();
+};
+const post = async (path, body) => {
+  const r = await fetch(base + path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+  return { status: r.status, body: await r.json() };
+};
+
+// ---- the browser -----------------------------------------------------------------------------------------------
+
+const browser = await chromium.launch({
+  executablePath: "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+});
+const strayed = [];
+const complaints = [];
+async function visit(path, { width = 1280, height = 900, dark = false, theme = "" } = {}) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: dark ? "dark" : "light", reducedMotion: "reduce" });
+  context.setDefaultTimeout(20000);
+  context.on("request", (r) => {
+    const url = new URL(r.url());
+    if (!["data:", "blob:", "about:"].includes(url.protocol) && url.host !== new URL(base).host) strayed.push(r.url());
+  });
+  if (theme) await context.addInitScript((t) => localStorage.setItem("theme", t), theme);
+  const page = await context.newPage();
+  page.on("pageerror", (e) => complaints.push(`${path}: ${e.message}`));
+  page.on("console", (m) => {
+    if (m.type() === "error" && !/status of 4\d\d/.test(m.text())) complaints.push(`${path}: ${m.text()}`);
+  });
+  await page.goto(base + path);
+  await page.locator("main h1").waitFor();
+  return page;
+}
+const close = (page) => page.context().close();
+
+let passed = 0;
+const failed = [];
+async function journey(sentence, run) {
+  const began = Date.now();
+  try {
+    await run();
+    passed += 1;
+    console.log(`ok      ${sentence} (${Date.now() - began} ms)`);
+  } catch (e) {
+    failed.push(sentence);
+    console.log(`FAILED  ${sentence}\n        ${String(e.stack ?? e).replace(/\n/g, "\n        ")}`);
+  }
+}
+
+// ---- helpers ---------------------------------------------------------------------------------------------------
+
+const liquids = (await get("/api/liquids?limit=200")).items;
+const leathers = (await get("/api/leathers?limit=200")).items;
+assert.ok(liquids.length > 0 && leathers.length > 0, "the demo workshop is empty");
+const holds = (cas) => liquids.find((l) => l.ingredients.some((i) => i.cas === cas));
+
+/** What a number button says, as a value and the half unit of its last printed digit. */
+function printed(text) {
+  const m = /(\u2212?[\d\u202f]+(?:\.\d+)?)/.exec(text);
+  assert.ok(m, `no number in “${text}”`);
+  const digits = m[1].replace("\u2212", "-").replace(/\u202f/g, "");
+  return { value: Number(digits), half: 0.5 * 10 ** -(digits.split(".")[1]?.length ?? 0) };
+}
+function says(text, figure) {
+  const { value, half } = printed(text);
+  assert.ok(Math.abs(value - figure.value) <= half * 1.000001, `the page says “${text}”, the program ${figure.value}`);
+}
+const label_of = async (page, start) => {
+  const label = await page.locator(`button[aria-label^="${start}: "]`).first().getAttribute("aria-label");
+  return label.slice(start.length + 2);
+};
+async function tab_to(page, test, what, most = 250) {
+  for (let i = 0; i < most; i++) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate(test)) return;
+  }
+  throw new Error(`the Tab key does not reach ${what}`);
+}
+const answered = (page) => page.locator("section[aria-label=Answer] .sentence").waitFor();
+
+// ---- journeys --------------------------------------------------------------------------------------------------
+
+await journey("a liquid from the shelf is judged in four taps, and the page gives the numbers of the program", async () => {
+  const page = await visit("/");
+  await page.getByRole("link", { name: "Judge a liquid" }).first().click();
+  await page.getByRole("button", { name: "No, everyone is well" }).click();
+  await page.locator("#step-liquid .tile", { hasText: liquids[0].name }).first().click();
+  await page.locator("#step-leather .tile", { hasText: leathers[0].name }).first().click();
+  const { status, body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { id: leathers[0].id } });
+  assert.equal(status, 200);
+  await answered(page);
+  assert.equal(await page.locator("section[aria-label=Answer] .sentence").innerText(), body.sentence);
+  assert.equal((await page.locator("section[aria-label=Answer] .sure").innerText()).trim(), body.how_sure);
+  says(await label_of(page, "leather, before"), body.leather_ph);
+  if (!body.liquid.ph_refused) says(await label_of(page, "liquid, as used"), body.liquid.ph);
+  const kind = body.balance.alkali ? "alkali" : "acid";
+  says(await label_of(page, `${kind} laid on`), body.balance.applied);
+  says(await label_of(page, `${kind} left at the end`), body.balance.left);
+  says(await label_of(page, "grain can take"), body.balance.takes_grain);
+  await page.locator("summary", { hasText: "All of it" }).click();
+  says(await label_of(page, "laid on"), body.dose);
+  says(await label_of(page, "reserve"), body.liquid.reserve_to_target);
+  for (const l of body.limits) assert.ok(await page.getByText(l.name, { exact: true }).first().isVisible(), `limit “${l.name}” is missing`);
+  await page.locator("summary", { hasText: "The same as a table" }).click();
+  const first_reading = await page.getByRole("row", { name: /surface, as an electrode reads it/ }).locator("td").first().innerText();
+  const event = body.profile.events[0];
+  const index = body.profile.time_s.reduce((best, t, i) => (Math.abs(t - event.at_s) < Math.abs(body.profile.time_s[best] - event.at_s) ? i : best), 0);
+  says(first_reading, { value: body.profile.surface_reading_ph[index] });
+  await close(page);
+});
+
+await journey("the defaults that the page shows are those that the program fills in", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
+  await answered(page);
+  const { body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { id: leathers[0].id } });
+  const u = body.use;
+  await page.locator("#step-use > h2 > button").click();
+  await page.locator("#step-use summary").click();
+  const shown = async (field) => Number.parseFloat(await page.locator(`#f-${field}`).inputValue());
+  assert.equal(await page.locator("#f-dilution").inputValue(), u.parts_water === 0 ? "neat" : `1:${u.parts_water}`);
+  assert.equal(await page.locator("#step-use .amounts [aria-pressed=true]").innerText(), { sprays: "sprays", cloth_wipes: "wipes", grams: "grams" }[u.dose.amount]);
+  assert.equal(await shown("count"), u.dose.count);
+  assert.equal(await shown("area"), u.dose.area_cm2);
+  assert.equal((await shown("dwell")) * 60, u.dwell_s);
+  assert.equal(await shown("wiped"), u.wiped_off_pct);
+  assert.equal(await shown("rinse"), u.rinse.passes);
+  assert.equal(await shown("air_c"), u.air_c);
+  assert.equal(await shown("humidity"), u.humidity_pct);
+  assert.equal(await shown("air_speed"), u.air_speed_m_s);
+  assert.equal(await shown("hardness"), u.hardness_mg_l);
+  assert.equal(await shown("repeats"), u.repeats);
+  assert.equal(await shown("interval"), u.interval_h);
+  assert.equal(await shown("rest"), u.rest_h);
+  await close(page);
+});
+
+await journey("an address alone brings the same judgement back", async () => {
+  const search = `?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}&dwell=10+min&area=5+hands&rinse=1`;
+  const page = await visit(`/judge${search}`);
+  await answered(page);
+  const { body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { id: leathers[0].id }, use: { dwell_s: 600, dose: { area_cm2: 875 }, rinse: { passes: 1 } } });
+  assert.equal(await page.locator("section[aria-label=Answer] .sentence").innerText(), body.sentence);
+  assert.match(await page.locator("#step-use").innerText(), /10 min/);
+  says(await label_of(page, `${body.balance.alkali ? "alkali" : "acid"} laid on`), body.balance.applied);
+  await close(page);
+});
+
+await journey("the answer fades while an entry is being changed, and comes back for the new one", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
+  await answered(page);
+  await page.locator("#step-use > h2 > button").click();
+  await page.locator("#f-dwell").fill("20 min");
+  await page.locator(".answer.stale").waitFor();
+  await page.locator("#f-dwell").press("Enter");
+  await page.locator(".answer.stale").waitFor({ state: "detached" });
+  assert.equal(new URL(page.url()).searchParams.get("dwell"), "20 min");
+  await page.getByRole("button", { name: "Undo the last change" }).click();
+  assert.equal(new URL(page.url()).searchParams.get("dwell"), null);
+  await close(page);
+});
+
+await journey("a person who is unwell comes before any form", async () => {
+  const page = await visit("/judge");
+  assert.equal(await page.locator("#step-liquid").count(), 0);
+  await page.getByRole("button", { name: "Yes", exact: true }).click();
+  const cover = page.getByRole("alertdialog");
+  await cover.waitFor();
+  const box = await cover.boundingBox();
+  assert.ok(box.x <= 0 && box.y <= 0 && box.width >= 1280 && box.height >= 900, "the stop does not cover the screen");
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Escape");
+  assert.ok(await cover.isVisible(), "Escape closed the stop");
+  const back = cover.getByRole("button", { name: "Back to the choices" });
+  assert.ok(await back.isDisabled());
+  await cover.getByRole("checkbox").check();
+  await back.click();
+  await cover.waitFor({ state: "detached" });
+  await close(page);
+});
+
+await journey("hypochlorite that met an acid stops the flow", async () => {
+  const chlorine = holds("7681-52-9");
+  const acid = liquids.find((l) => l.ingredients.some((i) => ["64-19-7", "77-92-9", "64-18-6"].includes(i.cas)) && l !== chlorine);
+  assert.ok(chlorine && acid, "the demo holds no hypochlorite or no acid");
+  const page = await visit(`/judge?people=well&liquid=${chlorine.id}`);
+  await page.locator("#step-liquid > h2 > button").click();
+  await page.locator("summary", { hasText: "Another product was on the same place" }).click();
+  await page.getByRole("checkbox", { name: acid.name, exact: true }).check();
+  await page.locator("#step-leather > h2 > button").click();
+  await page.locator("#step-leather .tile", { hasText: leathers[0].name }).first().click();
+  const cover = page.getByRole("alertdialog");
+  await cover.waitFor();
+  const { body } = await post("/api/analyse", { liquid: { id: chlorine.id }, meets: [acid.id] });
+  assert.equal(await cover.getByRole("heading", { level: 2 }).innerText(), body.stops[0].headline);
+  for (const line of body.stops[0].do_now) assert.ok((await cover.innerText()).includes(line), `missing: ${line}`);
+  await page.keyboard.press("Escape");
+  assert.ok(await cover.isVisible(), "Escape closed the stop");
+  assert.equal(await page.locator("section[aria-label=Answer]").count(), 0);
+  await close(page);
+});
+
+await journey("a refusal of the program stands at the field it means", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}&area=0.5+cm2`);
+  const field = page.locator("#f-area");
+  await page.locator("#f-area[aria-invalid=true]").waitFor();
+  const { status, body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { id: leathers[0].id }, use: { dose: { area_cm2: 0.5 } } });
+  assert.ok(status >= 400 && status < 500);
+  assert.equal(body.where, "use.dose.area_cm2");
+  const told = await page.locator(`#${await field.getAttribute("aria-describedby")}`).innerText();
+  assert.ok(told.includes(body.detail), `“${told}” does not say “${body.detail}”`);
+  await field.fill("5 hands");
+  await field.press("Enter");
+  await answered(page);
+  assert.equal(await page.locator("[aria-invalid=true]").count(), 0);
+  await close(page);
+});
+
+await journey("a CAS number with a wrong check digit is refused in its row", async () => {
+  const page = await visit(`/judge?people=well&liquid=own&i0_name=soda&i0_cas=497-19-9&i0_pct=1&leather=${leathers[0].id}`);
+  await page.locator("#f-i0_cas[aria-invalid=true]").waitFor();
+  await page.locator("#f-i0_cas").fill("497-19-8");
+  await page.locator("#f-i0_cas").press("Enter");
+  await answered(page);
+  await close(page);
+});
+
+await journey("an entry that can be read two ways is asked again and nothing is sent", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
+  await answered(page);
+  await page.locator("#step-use > h2 > button").click();
+  let sent = 0;
+  page.on("request", (r) => (sent += r.url().endsWith("/api/judge") ? 1 : 0));
+  await page.locator("#f-area").fill("1,000");
+  await page.locator("#f-area").press("Enter");
+  await page.locator("#f-area-problem").waitFor();
+  assert.match(await page.locator("#f-area-problem").innerText(), /1000 or 1/);
+  await page.waitForTimeout(400);
+  assert.equal(sent, 0);
+  await close(page);
+});
+
+await journey("the whole job works by keyboard alone", async () => {
+  const page = await visit("/judge");
+  await tab_to(page, () => document.activeElement.textContent.includes("everyone is well"), "the question about people");
+  await page.keyboard.press("Enter");
+  await tab_to(page, () => !!document.activeElement.closest("#step-liquid .tile"), "the first liquid");
+  await page.keyboard.press("Enter");
+  await tab_to(page, () => !!document.activeElement.closest("#step-leather .tile"), "the first leather");
+  await page.keyboard.press("Enter");
+  await answered(page);
+  await tab_to(page, () => document.activeElement.textContent.includes("who says so?"), "“who says so?”");
+  await page.keyboard.press("Enter");
+  await page.locator("dialog.who[open]").waitFor();
+  await page.keyboard.press("Escape");
+  await page.locator("dialog.who[open]").waitFor({ state: "detached" });
+  await tab_to(page, () => document.activeElement.id === "section-time", "the time slider");
+  const before = await page.locator("figure .words").innerText();
+  for (let i = 0; i < 8; i++) await page.keyboard.press("ArrowLeft");
+  assert.notEqual(await page.locator("figure .words").innerText(), before, "the slider does not move the section");
+  const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
+  assert.notEqual(ring, "none", "the focus cannot be seen");
+  await close(page);
+});
+
+await journey("a judgement is kept, found again, binned and given back", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
+  await answered(page);
+  const sentence = await page.locator("section[aria-label=Answer] .sentence").innerText();
+  await page.getByRole("button", { name: "Keep this judgement" }).click();
+  await page.waitForURL(/\/judgements\/.+/);
+  await answered(page);
+  assert.equal(await page.locator("section[aria-label=Answer] .sentence").innerText(), sentence);
+  const id = decodeURIComponent(new URL(page.url()).pathname.split("/").pop());
+  await page.getByRole("link", { name: "All judgements" }).click();
+  const row = page.locator(`li:has(a[href="/judgements/${id}"])`);
+  await row.getByRole("button", { name: /^Bin/ }).click();
+  await row.waitFor({ state: "detached" });
+  assert.ok(!(await get("/api/judgements?limit=200")).items.some((r) => r.id === id), "it is still in the list");
+  await page.getByRole("button", { name: "Undo" }).click();
+  await row.waitFor();
+  await close(page);
+});
+
+await journey("kept judgements stand side by side, with pH, reserve, depth and verdict", async () => {
+  const rows = (await get("/api/judgements?limit=200")).items.slice(0, 3);
+  assert.ok(rows.length > 1, "the demo keeps fewer than two judgements");
+  const page = await visit(`/judgements?compare=${rows.map((r) => r.id).join(",")}`);
+  const lines = page.locator("main table tbody tr");
+  await lines.nth(rows.length - 1).waitFor();
+  for (const r of rows) {
+    const { answer } = await get(`/api/judgements/${r.id}`);
+    const line = page.locator(`main table tbody tr:has(a[href="/judgements/${r.id}"])`);
+    if (answer.liquid && !answer.liquid.ph_refused) says(await line.locator("td").nth(0).innerText(), answer.liquid.ph);
+    says(await line.locator("td").nth(2).innerText(), answer.liquid.reserve_to_target);
+  }
+  await close(page);
+});
+
+const kept_id = (await get("/api/judgements?limit=1")).items[0]?.id;
+const looked_at = [
+  ["today", "/"],
+  ["the question about people", "/judge"],
+  ["choosing a liquid", "/judge?people=well"],
+  ["an own liquid", "/judge?people=well&liquid=own&i0_name=soda"],
+  ["an own leather", `/judge?people=well&liquid=${liquids[0].id}&leather=own`],
+  ["an answer", `/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`],
+  ["the judgements", "/judgements"],
+  ["one judgement", `/judgements/${kept_id}`],
+  ["the shelf", "/shelf"],
+  ["the parts", "/parts"],
+];
+const looks = [
+  { name: "light, 320 px", width: 320 },
+  { name: "light, 1440 px", width: 1440 },
+  { name: "dark, 320 px", width: 320, dark: true },
+  { name: "dark, 1440 px", width: 1440, dark: true },
+  { name: "bench, 320 px", width: 320, theme: "bench" },
+];
+for (const look of looks) {
+  await journey(`no page breaks an accessibility rule or overflows: ${look.name}`, async () => {
+    const found = [];
+    for (const [name, path] of looked_at) {
+      const page = await visit(path, look);
+      await page.waitForLoadState("networkidle");
+      if (name === "an answer" || name === "one judgement") {
+        await answered(page);
+        for (const s of await page.locator("main summary").all()) if (await s.isVisible()) await s.click();
+      }
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      if (over > 0) found.push(`${name}: ${over} px wider than the screen`);
+      await page.evaluate(axe_source);
+      const result = await page.evaluate(() => window.axe.run(document, { rules: { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: true } } }));
+      for (const v of result.violations) found.push(`${name}: ${v.id}: ${v.nodes.slice(0, 2).map((n) => `${n.target.join(" ")} ${n.any.map((a) => a.message).join("; ")}`).join(" | ")}`);
+      await close(page);
+    }
+    assert.deepEqual(found, []);
+  });
+}
+
+await journey("no request leaves the machine and nothing complains", async () => {
+  assert.deepEqual(strayed, []);
+  assert.deepEqual(complaints, []);
+});
+
+await browser.close();
+await program.stop();
+console.log(`${passed} passed, ${failed.length} failed`);
+process.exit(failed.length ? 1 : 0);
