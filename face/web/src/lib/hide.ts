@@ -66,13 +66,15 @@ function corium_texture(pen: CanvasRenderingContext2D, width: number, top: numbe
       const x = (col + (row % 2) / 2 + roll() * 0.4) * field * 1.5;
       const y = top + (row + 0.2 + roll() * 0.5) * field * 0.62;
       const long = field * (1.3 + roll() * 0.8);
-      const lean = ((row + col) % 2 ? -1 : 1) * (6 + roll() * 7);
+      const way = (row + col) % 2 ? -1 : 1;
+      const lean = way * (4 + roll() * 6);
+      const fall = way * long * (0.15 + roll() * 0.3);
       const strands = 3 + Math.floor(roll() * 2);
       for (let s = 0; s < strands; s++) {
         const gap = s * 2.6;
         pen.beginPath();
         pen.moveTo(x, y + gap);
-        pen.bezierCurveTo(x + long * 0.3, y + lean + gap * 0.8, x + long * 0.65, y - lean + gap * 1.2, x + long, y - lean * 0.3 + gap);
+        pen.bezierCurveTo(x + long * 0.3, y + lean + gap * 0.8, x + long * 0.65, y + fall - lean + gap * 1.2, x + long, y + fall + gap);
         pen.stroke();
       }
     }
