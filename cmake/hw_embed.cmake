@@ -1,0 +1,46 @@
+# hw_embed(target table FILES files… BASE folder): files become bytes inside the program.
+#   Generates embedded/<table>.hpp with `inline const std::vector<File> <table>` of {path, text}, sorted by path.
+#   A change of a file rebuilds the object, a new file re-runs the configuration.
+function(hw_embed target table)
+  cmake_parse_arguments(arg "" "BASE" "FILES" ${ARGN})
+  set(dir ${CMAKE_BINARY_DIR}/generated/embedded)
+  file(MAKE_DIRECTORY ${dir})
+  set(asm ".section .note.GNU-stack,\"\",%progbits\n.section .rodata\n")
+  set(externs "")
+  set(rows "")
+  set(n 0)
+  list(SORT arg_FILES)
+  foreach(file IN LISTS arg_FILES)
+    file(RELATIVE_PATH path ${arg_BASE} ${file})
+    set(symbol hw_${table}_${n})
+    string(APPEND asm ".global ${symbol}\n.global ${symbol}_end\n${symbol}:\n.incbin \"${file}\"\n${symbol}_end:\n.byte 0\n")
+    string(APPEND externs "extern \"C\" const char ${symbol}[];\nextern \"C\" const char ${symbol}_end[];\n")
+    string(APPEND rows "        {\"${path}\", {${symbol}, static_cast<std::size_t>(${symbol}_end - ${symbol})}},\n")
+    math(EXPR n "${n}+1")
+  endforeach()
+  file(CONFIGURE OUTPUT ${dir}/${table}.S CONTENT "${asm}" @ONLY)
+  file(CONFIGURE OUTPUT ${dir}/${table}.hpp @ONLY CONTENT "#pragma once
+#include <string_view>
+#include <vector>
+namespace hw::embedded {
+struct File_${table} { std::string_view path, text; };
+extern const std::vector<File_${table}> ${table};
+}
+")
+  file(CONFIGURE OUTPUT ${dir}/${table}.cpp @ONLY CONTENT "#include \"embedded/${table}.hpp\"
+#include <cstddef>
+${externs}namespace hw::embedded {
+const std::vector<File_${table}> ${table}{
+${rows}};
+}
+")
+  add_library(hw_embedded_${table} STATIC ${dir}/${table}.S ${dir}/${table}.cpp)
+  target_link_libraries(hw_embedded_${table} PUBLIC hw_options)
+  set_source_files_properties(${dir}/${table}.S PROPERTIES OBJECT_DEPENDS "${arg_FILES}")
+  get_target_property(type ${target} TYPE)
+  if(type STREQUAL "EXECUTABLE")
+    target_link_libraries(${target} PRIVATE hw_embedded_${table})
+  else()
+    target_link_libraries(${target} PUBLIC hw_embedded_${table})
+  endif()
+endfunction()

@@ -1,0 +1,348 @@
+#include "edge/store/sqlite_store.hpp"
+
+#include <fcntl.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <mutex>
+#include <random>
+
+#include "embedded/migrations.hpp"
+
+namespace hw::store {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+Error broken(sqlite3* db, const char* doing) {
+    return {ErrorCode::Unavailable, std::string("The records could not be ") + doing + ": " + sqlite3_errmsg(db) + ". Check free space and that no other program holds the folder.", "data"};
+}
+
+class Stmt {
+public:
+    Stmt(sqlite3* db, const char* sql) : db_(db) { ok_ = sqlite3_prepare_v2(db, sql, -1, &s_, nullptr) == SQLITE_OK; }
+    ~Stmt() { sqlite3_finalize(s_); }
+    Stmt(const Stmt&) = delete;
+    Stmt& operator=(const Stmt&) = delete;
+    Stmt& bind(const std::string& text) {
+        ok_ = ok_ && sqlite3_bind_text(s_, ++at_, text.c_str(), static_cast<int>(text.size()), SQLITE_TRANSIENT) == SQLITE_OK;
+        return *this;
+    }
+    Stmt& bind(std::int64_t value) {
+        ok_ = ok_ && sqlite3_bind_int64(s_, ++at_, value) == SQLITE_OK;
+        return *this;
+    }
+    /// True while there is a row.
+    bool step() {
+        if (!ok_) return false;
+        const int rc = sqlite3_step(s_);
+        ok_ = rc == SQLITE_ROW || rc == SQLITE_DONE;
+        return rc == SQLITE_ROW;
+    }
+    [[nodiscard]] bool ok() const { return ok_; }
+    [[nodiscard]] std::string text(int column) const {
+        const auto* t = sqlite3_column_text(s_, column);
+        return t == nullptr ? std::string{} : std::string(reinterpret_cast<const char*>(t), static_cast<std::size_t>(sqlite3_column_bytes(s_, column)));
+    }
+    [[nodiscard]] std::int64_t integer(int column) const { return sqlite3_column_int64(s_, column); }
+
+private:
+    sqlite3* db_;
+    sqlite3_stmt* s_ = nullptr;
+    int at_ = 0;
+    bool ok_ = true;
+};
+
+bool exec(sqlite3* db, const char* sql) { return sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK; }
+
+/// A transaction that rolls back unless committed.
+class Tx {
+public:
+    explicit Tx(sqlite3* db) : db_(db) { open_ = exec(db, "begin immediate"); }
+    ~Tx() { if (open_) exec(db_, "rollback"); }
+    Tx(const Tx&) = delete;
+    Tx& operator=(const Tx&) = delete;
+    [[nodiscard]] bool ok() const { return open_; }
+    bool commit() {
+        if (!open_ || !exec(db_, "commit")) return false;
+        open_ = false;
+        return true;
+    }
+
+private:
+    sqlite3* db_;
+    bool open_ = false;
+};
+
+std::int64_t now_ms() { return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::system_clock::now().time_since_epoch()).count(); }
+
+/// UUID version 7 (RFC 9562): time first, so that ids sort by age; a counter keeps order within a millisecond.
+std::string uuid7() {
+    static std::mutex guard;
+    static std::random_device random;
+    static std::int64_t last = 0;
+    static unsigned counter = 0;
+    const std::scoped_lock lock(guard);
+    std::int64_t ms = now_ms();
+    if (ms <= last) { ms = last; ++counter; } else { last = ms; counter = random() & 0x3FF; }
+    if (counter > 0xFFF) { ms = ++last; counter = 0; }
+    char text[40];
+    std::snprintf(text, sizeof text, "%08x-%04x-7%03x-%04x-%08x%04x", static_cast<unsigned>(ms >> 16), static_cast<unsigned>(ms & 0xFFFF), counter,
+                  0x8000u | (random() & 0x3FFFu), random(), random() & 0xFFFFu);
+    return text;
+}
+
+/// Writes a small file so that it survives a power cut: temporary name, flush, rename, flush of the folder.
+bool write_durably(const fs::path& file, const std::string& text) {
+    const fs::path temporary = file.string() + ".new";
+    const int fd = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    if (fd < 0) return false;
+    const bool written = ::write(fd, text.data(), text.size()) == static_cast<ssize_t>(text.size()) && ::fsync(fd) == 0;
+    ::close(fd);
+    if (!written || std::rename(temporary.c_str(), file.c_str()) != 0) return false;
+    const int folder = ::open(file.parent_path().c_str(), O_RDONLY | O_DIRECTORY);
+    if (folder < 0) return false;
+    const bool flushed = ::fsync(folder) == 0;
+    ::close(folder);
+    return flushed;
+}
+
+std::string_view grade_name(desk::Grade g) {
+    for (const auto& [grade, name] : EnumNames<desk::Grade>::names)
+        if (grade == g) return name;
+    return {};
+}
+
+}  // namespace
+
+struct SqliteStore::Hidden {
+    sqlite3* db = nullptr;
+    Serialiser as;
+    bool fresh = false;
+    std::mutex guard;  // one connection, one user at a time
+    ~Hidden() { sqlite3_close(db); }
+
+    Result<Done> log(const char* kind, const std::string& row) {
+        Stmt s(db, "insert into change (id, at_ms, kind, row_id) values (?, ?, ?, ?)");
+        s.bind(uuid7()).bind(now_ms()).bind(std::string(kind)).bind(row);
+        s.step();
+        if (!s.ok()) return broken(db, "written");
+        return Done{};
+    }
+
+    Result<std::string> keep(const char* sql, const char* kind, std::string id, const std::string& body, bool demo) {
+        const std::scoped_lock lock(guard);
+        Tx tx(db);
+        if (!tx.ok()) return broken(db, "written");
+        Stmt s(db, sql);
+        s.bind(id).bind(body).bind(std::int64_t{demo});
+        s.step();
+        if (!s.ok()) return broken(db, "written");
+        HW_TRY(logged, log(kind, id));
+        static_cast<void>(logged);
+        if (!tx.commit()) return broken(db, "written");
+        return id;
+    }
+
+    /// Into the bin or out of it, whatever kind of row it is.
+    Result<Done> mark(const std::string& id, bool binned) {
+        const std::scoped_lock lock(guard);
+        Tx tx(db);
+        if (!tx.ok()) return broken(db, "written");
+        int changed = 0;
+        for (const char* sql : {"update judgement set binned = ? where id = ?", "update liquid set binned = ? where id = ?", "update leather set binned = ? where id = ?"}) {
+            Stmt s(db, sql);
+            s.bind(std::int64_t{binned}).bind(id);
+            s.step();
+            if (!s.ok()) return broken(db, "written");
+            changed += sqlite3_changes(db);
+        }
+        if (changed == 0) return Error{ErrorCode::NotFound, "There is nothing under \"" + id + "\". Look it up in the list.", "id"};
+        HW_TRY(logged, log(binned ? "bin" : "restore", id));
+        static_cast<void>(logged);
+        if (!tx.commit()) return broken(db, "written");
+        return Done{};
+    }
+
+    template <class T, class From>
+    Result<T> one(const char* sql, const std::string& id, const char* what, const From& from) {
+        const std::scoped_lock lock(guard);
+        Stmt s(db, sql);
+        s.bind(id);
+        if (!s.step()) {
+            if (!s.ok()) return broken(db, "read");
+            return Error{ErrorCode::NotFound, std::string("There is no ") + what + " \"" + id + "\". Look it up in the list.", "id"};
+        }
+        return from(s.text(0));
+    }
+
+    template <class T, class From>
+    Result<std::vector<T>> many(const char* sql, const desk::Page& page, const From& from) {
+        const std::scoped_lock lock(guard);
+        Stmt s(db, sql);
+        s.bind(page.after).bind(std::int64_t{page.limit});
+        std::vector<T> out;
+        while (s.step()) {
+            HW_TRY(item, from(s.text(0)));
+            out.push_back(item);
+        }
+        if (!s.ok()) return broken(db, "read");
+        return out;
+    }
+};
+
+SqliteStore::SqliteStore(std::unique_ptr<Hidden> hidden) : hidden_(std::move(hidden)) {}
+SqliteStore::~SqliteStore() = default;
+
+Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& folder, Serialiser serialiser) {
+    std::error_code ec;
+    fs::create_directories(folder, ec);
+    if (ec) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be made. Give another with --data.", "data"};
+    const fs::path file = fs::path(folder) / "workshop.db", mark = fs::path(folder) / "store-id";
+    const bool had_file = fs::exists(file), had_mark = fs::exists(mark);
+    if (!had_file && had_mark)
+        return Error{ErrorCode::Conflict, "The records of this workshop are missing: workshop.db is gone from the folder, but its mark store-id is there. Put the file back from a backup; nothing was started fresh.", "data"};
+    auto hidden = std::make_unique<Hidden>();
+    hidden->as = std::move(serialiser);
+    if (sqlite3_open_v2(file.c_str(), &hidden->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr) != SQLITE_OK) return broken(hidden->db, "opened");
+    sqlite3* db = hidden->db;
+    sqlite3_busy_timeout(db, 5000);
+    if (!exec(db, "pragma journal_mode=wal") || !exec(db, "pragma synchronous=full") || !exec(db, "pragma foreign_keys=on")) return broken(db, "opened");
+
+    std::int64_t version = 0;
+    {
+        Stmt s(db, "pragma user_version");
+        if (!s.step()) return broken(db, "read");
+        version = s.integer(0);
+    }
+    const auto known = static_cast<std::int64_t>(embedded::migrations.size());
+    if (version > known)
+        return Error{ErrorCode::Conflict, "These records were written by a newer version of the program. Use that version; nothing was changed.", "data"};
+    for (std::int64_t v = version; v < known; ++v) {
+        Tx tx(db);
+        if (!tx.ok() || !exec(db, std::string(embedded::migrations[static_cast<std::size_t>(v)].text).c_str()) ||
+            !exec(db, ("pragma user_version=" + std::to_string(v + 1)).c_str()))
+            return broken(db, "brought up to date");
+        if (v == 0) {
+            Stmt s(db, "insert into identity (id) values (?)");
+            s.bind(uuid7());
+            s.step();
+            if (!s.ok()) return broken(db, "written");
+        }
+        if (!tx.commit()) return broken(db, "brought up to date");
+    }
+    std::string id;
+    {
+        Stmt s(db, "select id from identity");
+        if (!s.step()) return broken(db, "read");
+        id = s.text(0);
+    }
+    if (had_mark) {
+        std::ifstream in(mark);
+        std::string there;
+        std::getline(in, there);
+        if (there != id)
+            return Error{ErrorCode::Conflict, "workshop.db does not belong to this folder: its identity differs from store-id. Restore the folder as one piece from its backup.", "data"};
+    } else if (!write_durably(mark, id + "\n")) {
+        return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
+    }
+    {
+        Stmt s(db, "select not exists (select 1 from change)");
+        if (!s.step()) return broken(db, "read");
+        hidden->fresh = s.integer(0) == 1;
+    }
+    return std::unique_ptr<SqliteStore>(new SqliteStore(std::move(hidden)));
+}
+
+bool SqliteStore::is_new() const { return hidden_->fresh; }
+
+Result<Done> SqliteStore::remove_demo() {
+    const std::scoped_lock lock(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    Tx tx(db);
+    if (!tx.ok() || !exec(db, "delete from change where row_id in (select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1)") ||
+        !exec(db, "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1"))
+        return broken(db, "written");
+    // The mark that this store has been in use: without it the next start would load the demo again.
+    auto logged = hidden_->log("demo_removed", "demo");
+    if (!logged.ok()) return logged.error();
+    if (!tx.commit()) return broken(db, "written");
+    return Done{};
+}
+
+Result<desk::Liquid> SqliteStore::liquid(const std::string& id) { return hidden_->one<desk::Liquid>("select body from liquid where id = ? and binned = 0", id, "liquid", hidden_->as.to_liquid); }
+Result<desk::Leather> SqliteStore::leather(const std::string& id) { return hidden_->one<desk::Leather>("select body from leather where id = ? and binned = 0", id, "leather", hidden_->as.to_leather); }
+Result<std::vector<desk::Liquid>> SqliteStore::liquids(const desk::Page& page) {
+    return hidden_->many<desk::Liquid>("select body from liquid where binned = 0 and id > ? order by id limit ?", page, hidden_->as.to_liquid);
+}
+Result<std::vector<desk::Leather>> SqliteStore::leathers(const desk::Page& page) {
+    return hidden_->many<desk::Leather>("select body from leather where binned = 0 and id > ? order by id limit ?", page, hidden_->as.to_leather);
+}
+
+Result<std::string> SqliteStore::keep_liquid(const desk::Liquid& given) {
+    desk::Liquid l = given;
+    if (l.id.empty()) l.id = uuid7();
+    return hidden_->keep("insert into liquid (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo", "keep_liquid", l.id, hidden_->as.liquid(l), l.standing == Standing::Invented);
+}
+
+Result<std::string> SqliteStore::keep_leather(const desk::Leather& given) {
+    desk::Leather l = given;
+    if (l.id.empty()) l.id = uuid7();
+    return hidden_->keep("insert into leather (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo", "keep_leather", l.id, hidden_->as.leather(l), l.standing == Standing::Invented);
+}
+
+Result<std::string> SqliteStore::keep_judgement(const desk::JudgeRequest& request, const desk::JudgeAnswer& given, const std::string& kept_at) {
+    const std::scoped_lock lock(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    desk::JudgeAnswer answer = given;
+    answer.id = uuid7();
+    const std::string title = request.title.empty() ? request.liquid.name + " on " + request.leather.name : request.title;
+    Tx tx(db);
+    if (!tx.ok()) return broken(db, "written");
+    Stmt s(db, "insert into judgement (id, title, liquid, leather, grade, kept_at, version, request, answer, demo) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    s.bind(answer.id).bind(title).bind(request.liquid.name).bind(request.leather.name).bind(std::string(grade_name(answer.grade))).bind(kept_at).bind(answer.version)
+        .bind(hidden_->as.request(request)).bind(hidden_->as.answer(answer)).bind(std::int64_t{request.liquid.standing == Standing::Invented});
+    s.step();
+    if (!s.ok()) return broken(db, "written");
+    HW_TRY(logged, hidden_->log("keep_judgement", answer.id));
+    static_cast<void>(logged);
+    if (!tx.commit()) return broken(db, "written");
+    return answer.id;
+}
+
+Result<std::vector<desk::JudgementRow>> SqliteStore::judgements(const desk::Page& page) {
+    const std::scoped_lock lock(hidden_->guard);
+    Stmt s(hidden_->db, "select id, title, liquid, leather, grade, kept_at, version, demo from judgement where binned = 0 and (?1 = '' or id < ?1) order by id desc limit ?2");
+    s.bind(page.after).bind(std::int64_t{page.limit});
+    std::vector<desk::JudgementRow> out;
+    while (s.step()) out.push_back({s.text(0), s.text(1), s.text(2), s.text(3), s.text(4), s.text(5), s.text(6), s.integer(7) == 1});
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return out;
+}
+
+Result<desk::KeptJudgement> SqliteStore::judgement(const std::string& id) {
+    const std::scoped_lock lock(hidden_->guard);
+    Stmt s(hidden_->db, "select id, title, liquid, leather, grade, kept_at, version, demo, request, answer from judgement where id = ?");
+    s.bind(id);
+    if (!s.step()) {
+        if (!s.ok()) return broken(hidden_->db, "read");
+        return Error{ErrorCode::NotFound, "There is no judgement \"" + id + "\". Look it up in the list.", "id"};
+    }
+    desk::KeptJudgement k;
+    k.row = {s.text(0), s.text(1), s.text(2), s.text(3), s.text(4), s.text(5), s.text(6), s.integer(7) == 1};
+    HW_TRY(request, hidden_->as.to_request(s.text(8)));
+    HW_TRY(answer, hidden_->as.to_answer(s.text(9)));
+    k.request = request;
+    k.answer = answer;
+    return k;
+}
+
+Result<Done> SqliteStore::bin(const std::string& id) { return hidden_->mark(id, true); }
+Result<Done> SqliteStore::restore(const std::string& id) { return hidden_->mark(id, false); }
+
+}  // namespace hw::store

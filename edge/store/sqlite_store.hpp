@@ -1,0 +1,56 @@
+// The workshop's records in one SQLite file: one writer, full flush, numbered migrations, a bin instead of deletion.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "desk/kept.hpp"
+#include "desk/ports.hpp"
+
+namespace hw::store {
+
+/// How records become text. The codec does it; doors do not include each other, so main hands the functions over.
+struct Serialiser {
+    std::function<std::string(const desk::Liquid&)> liquid;
+    std::function<std::string(const desk::Leather&)> leather;
+    std::function<std::string(const desk::JudgeRequest&)> request;
+    std::function<std::string(const desk::JudgeAnswer&)> answer;
+    std::function<Result<desk::Liquid>(std::string_view)> to_liquid;
+    std::function<Result<desk::Leather>(std::string_view)> to_leather;
+    std::function<Result<desk::JudgeRequest>(std::string_view)> to_request;
+    std::function<Result<desk::JudgeAnswer>(std::string_view)> to_answer;
+};
+
+class SqliteStore : public desk::Store {
+public:
+    /// Opens or creates the records in a folder.
+    /// @error Conflict     the database belongs to another folder, was written by a newer program, or is missing where one was
+    /// @error Unavailable  the folder cannot be written, or another program holds the database
+    static Result<std::unique_ptr<SqliteStore>> open(const std::string& folder, Serialiser serialiser);
+    ~SqliteStore() override;
+
+    /// True until the first demo load or the first record.
+    bool is_new() const;
+    /// Takes everything of the demo workshop out again.
+    Result<Done> remove_demo();
+
+    Result<desk::Liquid> liquid(const std::string& id) override;
+    Result<desk::Leather> leather(const std::string& id) override;
+    Result<std::vector<desk::Liquid>> liquids(const desk::Page& page) override;
+    Result<std::vector<desk::Leather>> leathers(const desk::Page& page) override;
+    Result<std::string> keep_liquid(const desk::Liquid& liquid) override;
+    Result<std::string> keep_leather(const desk::Leather& leather) override;
+    Result<std::string> keep_judgement(const desk::JudgeRequest& request, const desk::JudgeAnswer& answer, const std::string& kept_at) override;
+    Result<std::vector<desk::JudgementRow>> judgements(const desk::Page& page) override;
+    Result<desk::KeptJudgement> judgement(const std::string& id) override;
+    Result<Done> bin(const std::string& id) override;
+    Result<Done> restore(const std::string& id) override;
+
+private:
+    struct Hidden;
+    explicit SqliteStore(std::unique_ptr<Hidden> hidden);
+    std::unique_ptr<Hidden> hidden_;
+};
+
+}  // namespace hw::store

@@ -1,0 +1,176 @@
+#include "face/cli/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/source.hpp"
+#include "desk/words.hpp"
+
+namespace hw::cli {
+
+namespace {
+
+constexpr std::size_t width = 80;
+
+std::size_t shown(const std::string& word) {  // UTF-8: continuation bytes take no column
+    return static_cast<std::size_t>(std::count_if(word.begin(), word.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+void wrap(std::string& out, const std::string& text, const std::string& first, const std::string& rest) {
+    std::string line = first, word;
+    bool empty = true;
+    auto flush = [&] {
+        if (word.empty()) return;
+        if (!empty && shown(line) + 1 + shown(word) > width) { out += line + "\n"; line = rest; empty = true; }
+        line += (empty ? "" : " ") + word;
+        empty = false;
+        word.clear();
+    };
+    for (char c : text) {
+        if (c == ' ' || c == '\n') flush();
+        else word += c;
+    }
+    flush();
+    out += line + "\n";
+}
+
+std::string padded(std::string text, std::size_t columns) {
+    const std::size_t n = shown(text);
+    return n < columns ? text + std::string(columns - n, ' ') : text;
+}
+
+std::string shown(const desk::Number& n) {
+    return desk::to_band(n.value, n.plus_minus) + (n.plus_minus > 0 ? " ± " + desk::to_band(n.plus_minus, n.plus_minus) : std::string()) + (n.unit.empty() || n.unit == "pH" ? "" : " " + n.unit);
+}
+
+void row(std::string& out, const std::string& name, const desk::Number& n) {
+    out += "  " + padded(name, 30) + padded(shown(n), 26) + std::string(name_of(n.standing)) + "\n";
+}
+
+void stop_text(std::string& out, const desk::Stop& s) {
+    out += "STOP\n";
+    wrap(out, s.headline, "  ", "  ");
+    for (const auto& line : s.do_now) wrap(out, line, "  now    ", "         ");
+    for (const auto& line : s.never) wrap(out, line, "  never  ", "         ");
+}
+
+void reasons_text(std::string& out, const std::vector<desk::Reason>& reasons) {
+    for (const auto& r : reasons) wrap(out, r.sentence, "  " + padded(r.weight, 9), "           ");
+}
+
+void sources_text(std::string& out, const std::vector<Basis>& sources) {
+    for (const auto& b : sources) {
+        const auto citation = citation_of(b.source);
+        wrap(out, b.rule + " — " + std::string(citation.empty() ? b.source : citation) + "; " + b.locator + " [" + std::string(name_of(b.standing)) + "]", "  · ", "    ");
+    }
+}
+
+}  // namespace
+
+std::string text_of(const desk::AnalyseAnswer& a) {
+    std::string out;
+    wrap(out, a.liquid + ": " + a.sentence, "", "");
+    for (const auto& s : a.stops) stop_text(out, s);
+    if (!a.reasons.empty()) out += "\nBecause\n";
+    reasons_text(out, a.reasons);
+    out += "\nAll of it" + std::string(30, ' ') + "\n";
+    out.erase(out.find_last_not_of(" \n") + 1);
+    out += "\n";
+    if (!a.ph_refused) row(out, "pH", a.ph);
+    row(out, "ionic strength", a.ionic_strength);
+    row(out, "buffer capacity", a.buffer_capacity);
+    row(out, "reserve alkalinity, D1121", a.reserve_alkalinity);
+    row(out, "alkaline reserve to pH 10", a.alkaline_reserve);
+    row(out, "acid reserve to pH 4", a.acid_reserve);
+    row(out, "reserve to pH " + desk::fixed(a.target_ph, 1), a.reserve_to_target);
+    if (a.drying.size() > 1) {
+        out += "\nAs it dries, open to the air\n  water left    pH     ions\n";
+        for (const auto& d : a.drying)
+            out += "  " + padded(desk::fixed(100 * d.water_left_1, 0) + " %", 12) + padded(desk::fixed(d.ph, 1), 7) + desk::fixed(d.ionic_strength_mol_kg, 2) + " mol/kg" + (d.beyond_model ? "  beyond the model" : "") + "\n";
+    }
+    if (!a.leaves.empty()) out += "\nLeaves\n";
+    for (const auto& v : a.leaves) out += "  " + padded(v.name, 24) + padded(desk::span(v.time_to_third_s), 10) + v.remark + "\n";
+    for (const auto& s : a.solids) out += "  forms: " + s.name + ", " + desk::fixed(1000 * s.amount_mol_kg, 1) + " mmol/kg\n";
+    return out;
+}
+
+std::string text_of(const desk::JudgeAnswer& a) {
+    std::string out;
+    if (a.stop) stop_text(out, *a.stop);
+    else {
+        wrap(out, a.sentence, "", "");
+        wrap(out, a.how_sure, "", "");
+    }
+    out += "\nBecause\n";
+    reasons_text(out, a.reasons);
+    if (!a.next_test.name.empty()) wrap(out, a.next_test.name + ", " + desk::span(60.0 * a.next_test.minutes) + ", settles " + a.next_test.settles + ". " + a.next_test.how, "  next     ", "           ");
+    out += "\nCautions\n";
+    for (const auto& c : a.cautions) wrap(out, c, "  · ", "    ");
+    if (a.stop) {
+        out += "\nWho says so\n";
+        sources_text(out, a.sources);
+        return out;
+    }
+    out += "\nAll of it\n";
+    wrap(out, a.leather_sentence, "  leather: ", "           ");
+    row(out, "leather, pH before", a.leather_ph);
+    if (!a.liquid.ph_refused) row(out, "liquid as used, pH", a.liquid.ph);
+    row(out, "liquid, reserve to leather", a.liquid.reserve_to_target);
+    row(out, "laid on", a.dose);
+    row(out, a.balance.alkali ? "alkali laid on" : "acid laid on", a.balance.applied);
+    row(out, "of it left", a.balance.left);
+    row(out, "grain takes up, to pH " + desk::fixed(a.balance.limit_ph, 1), a.balance.takes_grain);
+    row(out, "corium takes up", a.balance.takes_corium);
+    row(out, "extract after, ISO 4045", a.extract.ph_after);
+    row(out, "difference figure", a.extract.difference_figure);
+    out += std::string("  EN 13336: ") + (a.extract.within_en13336 ? "within" : "not within") + "\n";
+
+    out += "\nLimits\n";
+    for (const auto& l : a.limits)
+        wrap(out, l.name + ": " + (l.upper ? "at most " : "at least ") + desk::fixed(l.limit.value, 1) + ", reaches " + desk::fixed(l.reached.value, 1) + " (" + l.quantity + ")" + (l.decides ? "" : "; shown, does not decide"), l.passed ? "  passed   " : "  within   ", "           ");
+
+    // pH over depth at a few moments.
+    const auto& p = a.profile;
+    if (!p.time_s.empty()) {
+        out += "\npH inside, by depth below the surface\n  after     film";
+        std::vector<std::size_t> cells;
+        double finish = 0;
+        for (const auto& layer : p.layers)
+            if (layer.name == "finish") finish = layer.bottom_um;
+        for (double um : {5.0, 25.0, 50.0, 100.0, 200.0, 400.0, 800.0}) {
+            std::size_t best = 0;
+            for (std::size_t i = 0; i < p.depth_um.size(); ++i)
+                if (std::abs(p.depth_um[i] - finish - um) < std::abs(p.depth_um[best] - finish - um)) best = i;
+            cells.push_back(best);
+            out += padded("   " + desk::fixed(um, 0) + " µm", 10);
+        }
+        out.erase(out.find_last_not_of(' ') + 1);
+        out += "\n";
+        const double end = p.time_s.back();
+        double last = -1;
+        for (double want : {0.0, 10.0, 60.0, 120.0, 600.0, 3600.0, 21600.0, end}) {
+            std::size_t k = 0;
+            for (std::size_t i = 0; i < p.time_s.size(); ++i)
+                if (std::abs(p.time_s[i] - want) < std::abs(p.time_s[k] - want)) k = i;
+            if (p.time_s[k] <= last) continue;
+            last = p.time_s[k];
+            out += "  " + padded(desk::span(p.time_s[k]), 10) + padded(std::isfinite(p.film_ph[k]) ? desk::fixed(p.film_ph[k], 1) : "–", 4);
+            for (std::size_t cell : cells) out += padded("   " + desk::fixed(p.ph[k][cell], 1), 10);
+            out.erase(out.find_last_not_of(' ') + 1);
+            out += "\n";
+        }
+    }
+    out += "\nCases\n";
+    for (const auto& c : a.cases) wrap(out, c.differs + ": surface reads pH " + desk::fixed(c.surface_ph_end, 1) + (c.deepest_um > 0 ? ", a limit passed down to " + desk::fixed(c.deepest_um, 0) + " µm" : std::string(", no deciding limit passed")), "  " + padded(c.name, 9), "           ");
+    if (!a.defaults_used.empty()) {
+        std::string names;
+        for (const auto& d : a.defaults_used) names += (names.empty() ? "" : ", ") + d;
+        wrap(out, "Left to defaults: " + names + ".", "\n", "");
+    }
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    out += "\n" + a.version + "; mass balance closed to " + (p.mass_balance_error_1 < 1e-9 ? "1e-9 or better" : "worse than 1e-9") + "\n";
+    return out;
+}
+
+}  // namespace hw::cli

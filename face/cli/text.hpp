@@ -1,0 +1,14 @@
+// Answers as text for people: the answer first, then because, then all of it; 80 columns.
+#pragma once
+
+#include <string>
+
+#include "desk/analyse.hpp"
+#include "desk/judge.hpp"
+
+namespace hw::cli {
+
+std::string text_of(const desk::AnalyseAnswer& answer);
+std::string text_of(const desk::JudgeAnswer& answer);
+
+}  // namespace hw::cli
