@@ -7,5 +7,5 @@ function(hw_test name)
   add_executable(${name} ${arg_SOURCES})
   target_link_libraries(${name} PRIVATE ${arg_LINK} hw_support GTest::gtest GTest::gtest_main)
   gtest_discover_tests(${name} DISCOVERY_TIMEOUT 60
-    PROPERTIES TIMEOUT 600 ENVIRONMENT "HW_VALIDATION_DIR=${HW_VALIDATION_DIR}")
+    PROPERTIES TIMEOUT 600 FIXTURES_SETUP reference_rows ENVIRONMENT "HW_VALIDATION_DIR=${HW_VALIDATION_DIR}")
 endfunction()
