@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { as_text, depth, duration, fixed, places, plain, times, written } from "./format";
+import { as_text, depth, duration, fixed, glue, places, plain, times, written } from "./format";
 
 const n = (value: number, plus_minus: number, unit = "pH") => ({ value, plus_minus, unit, standing: "derived" as const, band_from: "" });
 
@@ -30,6 +30,13 @@ describe("figures", () => {
     expect(plain(7)).toBe("7");
     expect(plain(0)).toBe("0");
     expect(plain(0.0000012)).toBe("1.2 × 10⁻⁶");
+  });
+});
+
+describe("sentences", () => {
+  it("keep a number and its unit together, and nothing else", () => {
+    expect(glue("Lye, 0.1 % in water at pH 12.3 for 24 h, 10 µm")).toBe("Lye, 0.1\u00a0% in water at pH\u00a012.3 for 24\u00a0h, 10\u00a0µm");
+    expect(glue("in 3 homes and 5 goods")).toBe("in 3 homes and 5 goods");
   });
 });
 

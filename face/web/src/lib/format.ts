@@ -85,6 +85,10 @@ export function times(units: number): string {
   if (power < 12) return `about ${fixed(lead * 10 ** (power - 9), 0)} thousand million times`;
   return `about 10${raised(power)} times`;
 }
+/** Keeps a number and its unit on one line. */
+export function glue(text: string): string {
+  return text.replace(/(\d) (?=(?:%|°C|[µm]m|cm²|mg|mL|g|h|s|min|days?|mmol|sprays|wipes|grams)(?![a-z]))/g, "$1\u00a0").replace(/\bpH (?=\d)/g, "pH\u00a0");
+}
 export function day(iso: string): string {
   return iso.slice(0, 16).replace("T", " ");
 }
