@@ -20,5 +20,7 @@ std::string span(double seconds);
 Number number(double value, double plus_minus, std::string unit, Standing standing, std::string band_from);
 
 inline constexpr std::string_view program_version = "hidewright 0.1.0";
+/// The number alone: what follows the name.
+inline constexpr std::string_view version_number = program_version.substr(program_version.find(' ') + 1);
 
 }  // namespace hw::desk

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <set>
+
 #include "atlas/sources.hpp"
 #include "edge/codec/visitors.hpp"
 
@@ -12,39 +14,54 @@ namespace {
 using Json = nlohmann::ordered_json;
 constexpr int depth_limit = 24;
 
-Result<Json> parsed(std::string_view text) {
-    if (text.size() > body_limit) return Error{ErrorCode::InvalidInput, "The request is larger than 1 MiB. Send less.", ""};
-    int depth = 0, deepest = 0;
+bool too_deep(std::string_view text) {
+    int depth = 0;
     bool quoted = false;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
-        if (quoted) { if (c == '\\') ++i; else if (c == '"') quoted = false; }
-        else if (c == '"') quoted = true;
-        else if (c == '{' || c == '[') deepest = std::max(deepest, ++depth);
+        if (quoted) {
+            if (c == '\\') ++i;
+            else if (c == '"') quoted = false;
+        } else if (c == '"') quoted = true;
+        else if (c == '{' || c == '[') { if (++depth > depth_limit) return true; }
         else if (c == '}' || c == ']') --depth;
     }
-    if (deepest > depth_limit) return Error{ErrorCode::InvalidInput, "The request is nested too deeply.", ""};
+    return false;
+}
+
+/// JSON, with a field that stands twice in one object refused: two readers could take different ones.
+Result<Json> parsed(std::string_view text) {
+    if (text.size() > body_limit) return Error{ErrorCode::InvalidInput, "The request is larger than 1 MiB. Send less.", ""};
+    if (too_deep(text)) return Error{ErrorCode::InvalidInput, "The request is nested more than " + std::to_string(depth_limit) + " deep. Compare it with the example of the verb.", ""};
+    std::vector<std::set<std::string>> open;
+    std::string twice;
+    const auto watch = [&](int, Json::parse_event_t event, Json& value) {
+        if (event == Json::parse_event_t::object_start) open.emplace_back();
+        else if (event == Json::parse_event_t::object_end) open.pop_back();
+        else if (event == Json::parse_event_t::key && !open.back().insert(value.get<std::string>()).second && twice.empty()) twice = value.get<std::string>();
+        return true;
+    };
     try {
-        return Json::parse(text);
+        Json json = Json::parse(text, watch);
+        if (!twice.empty()) return Error{ErrorCode::InvalidInput, "The field \"" + twice + "\" stands twice in one object. Remove one.", twice};
+        return json;
     } catch (const Json::parse_error& e) {
         return Error{ErrorCode::InvalidInput, "This is not valid JSON near byte " + std::to_string(e.byte) + ". Compare it with the example of the verb.", ""};
+    } catch (const Json::exception&) {  // a number beyond a double
+        return Error{ErrorCode::InvalidInput, "A number is too large to be read. Check its exponent.", ""};
     }
 }
 
 template <class T>
-Result<T> read(std::string_view text, std::string prefix = {}) {
+Result<T> read(std::string_view text, bool null_numbers = false) {
     HW_TRY(json, parsed(text));
     T out{};
-    try {
-        Reader<Json> reader(json, std::move(prefix));
-        if (!reader.error()) {
-            describe(reader, out);
-            reader.finish();
-        }
-        if (reader.error()) return *reader.error();
-    } catch (const Json::exception&) {
-        return Error{ErrorCode::InvalidInput, "A value has the wrong type.", ""};
+    Reader<Json> reader(json, {}, null_numbers);
+    if (!reader.error()) {
+        describe(reader, out);
+        reader.finish();
     }
+    if (reader.error()) return *reader.error();
     return out;
 }
 
@@ -68,7 +85,7 @@ Result<desk::AnalyseRequest> parse_analyse_request(std::string_view json) { retu
 Result<desk::JudgeRequest> parse_judge_request(std::string_view json) { return read<desk::JudgeRequest>(json); }
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
-Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json); }
+Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }
 
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
@@ -95,16 +112,30 @@ std::string sources_written() {
 
 std::string about_written(std::string_view version) { return dump(Json{{"version", std::string(version)}}); }
 
-std::string problem(const Error& error, std::string_view id) {
-    const ErrorRow& row = error_row(error.code);
+std::string id_written(std::string_view id) { return dump(Json{{"id", std::string(id)}}); }
+
+namespace {
+
+std::string problem_written(const std::string& type, std::string_view title, int status, std::string_view detail, std::string_view where, std::string_view id) {
     Json out;
-    out["type"] = "urn:hidewright:problem:" + std::string(row.name);
-    out["title"] = std::string(row.title);
-    out["status"] = row.http_status;
-    out["detail"] = error.message;
-    if (!error.where.empty()) out["where"] = error.where;
+    out["type"] = type;
+    out["title"] = std::string(title);
+    out["status"] = status;
+    out["detail"] = std::string(detail);
+    if (!where.empty()) out["where"] = std::string(where);
     if (!id.empty()) out["id"] = std::string(id);
     return dump(out);
+}
+
+}  // namespace
+
+std::string problem(const Error& error, std::string_view id) {
+    const ErrorRow& row = error_row(error.code);
+    return problem_written("urn:hidewright:problem:" + std::string(row.name), row.title, row.http_status, error.message, error.where, id);
+}
+
+std::string door_problem(int status, std::string_view title, const Error& error, std::string_view id) {
+    return problem_written("about:blank", title, status, error.message, error.where, id);
 }
 
 }  // namespace hw::codec

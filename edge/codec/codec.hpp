@@ -39,9 +39,13 @@ std::string written(const std::vector<Choice>& items);
 /// {"items": [{"key", "citation"}]}: every source of the atlas.
 std::string sources_written();
 std::string about_written(std::string_view version);
+/// {"id": …}: where something was kept.
+std::string id_written(std::string_view id);
 
 /// RFC 9457 problem body. `id` is that of the log line; empty for none.
 std::string problem(const Error& error, std::string_view id = {});
+/// Problem body for what HTTP itself refuses (405, 413 …): the type is about:blank and the title that of the status.
+std::string door_problem(int status, std::string_view title, const Error& error, std::string_view id = {});
 
 /// JSON Schema (2020-12) of request and answer of a verb. @error NotFound
 Result<std::string> schema(std::string_view verb);

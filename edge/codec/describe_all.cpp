@@ -1,7 +1,11 @@
 // Schema, OpenAPI, TypeScript and the examples.
 #include <nlohmann/json.hpp>
 
+#include <string>
+#include <vector>
+
 #include "desk/demo.hpp"
+#include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/codec/visitors.hpp"
 
@@ -72,10 +76,9 @@ private:
     std::string text_, members_;
 };
 
+/// {"request": schema, "answer": schema}: each is a whole JSON Schema by itself.
 Json pair_of(std::string_view verb) {
     Json out;
-    out["$schema"] = "https://json-schema.org/draft/2020-12/schema";
-    out["title"] = std::string(verb);
     if (verb == "analyse") {
         out["request"] = schema_of<desk::AnalyseRequest>(true);
         out["answer"] = schema_of<desk::AnalyseAnswer>(false);
@@ -90,21 +93,66 @@ Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
-Json operation(const char* summary, const Json& answer) {
-    Json problem = {{"description", "A problem, RFC 9457"}, {"content", {{"application/problem+json", {{"schema", {{"type", "object"}}}}}}}};
-    Json ok = body(answer);
-    ok["description"] = "The answer";
-    return {{"summary", summary}, {"responses", {{"200", ok}, {"default", problem}}}};
+/// An object of text fields, all of them there.
+Json texts(const std::vector<std::string>& names) {
+    Json out = {{"type", "object"}, {"properties", Json::object()}, {"required", Json::array()}};
+    for (const auto& name : names) {
+        out["properties"][name] = {{"type", "string"}};
+        out["required"].push_back(name);
+    }
+    return out;
 }
 
-template <class T>
-Json items_of() { return {{"type", "object"}, {"properties", {{"items", {{"type", "array"}, {"items", schema_of<T>(false)}}}}}}; }
+Json problem_schema() {
+    Json out = texts({"type", "title", "detail"});
+    out["properties"]["status"] = {{"type", "integer"}};
+    out["properties"]["where"] = {{"type", "string"}, {"description", "the field, as liquid.ingredients[0].cas"}};
+    out["properties"]["id"] = {{"type", "string"}, {"description", "under which the log has it"}};
+    out["required"].push_back("status");
+    return out;
+}
+
+Json list_of(const Json& item) {
+    Json out = {{"type", "object"}, {"properties", Json::object()}, {"required", Json::array({"items"})}};
+    out["properties"]["items"] = {{"type", "array"}, {"items", item}};
+    return out;
+}
+
+Json operation(const std::string& id, const char* summary, const Json& answer) {
+    Json ok = {{"description", "The answer"}};
+    ok["content"] = body(answer)["content"];
+    Json problem = {{"description", "A problem, RFC 9457"}};
+    problem["content"]["application/problem+json"]["schema"]["$ref"] = "#/components/schemas/Problem";
+    Json out = {{"operationId", id}, {"summary", summary}};
+    out["responses"]["200"] = ok;
+    out["responses"]["default"] = problem;
+    return out;
+}
+
+Json parameter(const char* name, const char* in, const char* what) {
+    Json out = {{"name", name}, {"in", in}, {"required", std::string_view(in) == "path"}, {"description", what}};
+    out["schema"] = {{"type", "string"}};
+    return out;
+}
+
+Json paged(Json list) {
+    Json limit = parameter("limit", "query", "rows, at most");
+    limit["schema"] = {{"type", "integer"}, {"minimum", 1}, {"maximum", 200}, {"default", 50}};
+    list["parameters"] = Json::array({parameter("after", "query", "id of the last row already seen"), limit});
+    return list;
+}
 
 }  // namespace
 
 Result<std::string> schema(std::string_view verb) {
     if (verb != "analyse" && verb != "judge") return no_verb(verb);
-    return pair_of(verb).dump(2) + "\n";
+    Json out;
+    const Json both = pair_of(verb);
+    for (const char* side : {"request", "answer"}) {
+        Json& whole = out[side] = {{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", std::string(verb) + " " + side}};
+        whole.update(both[side]);
+    }
+    return out.dump(2) + "\n";
 }
 
 Result<std::string> example(std::string_view verb) {
@@ -123,28 +171,40 @@ Result<std::string> example(std::string_view verb) {
 std::string openapi() {
     Json out;
     out["openapi"] = "3.1.0";
-    out["info"] = {{"title", "hidewright"}, {"version", "0.1.0"}, {"license", {{"name", "Apache-2.0"}}}};
+    out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
-    for (const char* verb : {"analyse", "judge"}) {
+    for (const std::string verb : {"analyse", "judge"}) {
         const Json both = pair_of(verb);
-        Json post = operation(verb, both["answer"]);
+        Json& post = paths["/api/" + verb]["post"] = operation(verb, verb == "judge" ? "Will this liquid hurt this leather, used this way?" : "What a liquid is", both["answer"]);
         post["requestBody"] = body(both["request"]);
-        paths[std::string("/api/") + verb]["post"] = post;
+        post["requestBody"]["required"] = true;
     }
-    paths["/api/liquids"]["get"] = operation("Liquids on the shelf", items_of<desk::Liquid>());
-    paths["/api/leathers"]["get"] = operation("Leathers of the workshop", items_of<desk::Leather>());
-    paths["/api/judgements"]["get"] = operation("Kept judgements, newest first", items_of<desk::JudgementRow>());
-    paths["/api/judgements/{id}"]["get"] = operation("A kept judgement", schema_of<desk::KeptJudgement>(false));
-    const Json any = {{"type", "object"}};
-    paths["/api/judgements/{id}/bin"]["post"] = operation("Move to the bin", any);
-    paths["/api/judgements/{id}/restore"]["post"] = operation("Take back out of the bin", any);
-    for (const char* path : {"/api/liquids", "/api/leathers"}) {
-        Json post = operation("Keep", any);
-        post["requestBody"] = body(std::string(path) == "/api/liquids" ? schema_of<desk::Liquid>(true) : schema_of<desk::Leather>(true));
-        paths[path]["post"] = post;
-    }
-    for (const char* path : {"/api/sources", "/api/leather_classes", "/api/tannages", "/api/about", "/api/openapi.json"}) paths[path]["get"] = operation("Facts", any);
-    paths["/api/schema/{verb}"]["get"] = operation("JSON Schema of a verb", any);
+    const auto shelf = [&](const char* path, const char* name, const Json& record, const Json& given) {
+        paths[path]["get"] = paged(operation(std::string("list_") + name, "What is kept, by id", list_of(record)));
+        Json& post = paths[path]["post"] = operation(std::string("keep_") + name, "Keep one; with a known id it replaces that one", texts({"id"}));
+        post["requestBody"] = body(given);
+        post["requestBody"]["required"] = true;
+    };
+    shelf("/api/liquids", "liquids", schema_of<desk::Liquid>(false), schema_of<desk::Liquid>(true));
+    shelf("/api/leathers", "leathers", schema_of<desk::Leather>(false), schema_of<desk::Leather>(true));
+    paths["/api/judgements"]["get"] = paged(operation("list_judgements", "Kept judgements, newest first", list_of(schema_of<desk::JudgementRow>(false))));
+    const Json id = Json::array({parameter("id", "path", "id of the judgement")});
+    const Json nothing = {{"type", "object"}};
+    const auto one = [&](const char* path, const char* method, Json what) {
+        what["parameters"] = id;
+        paths[path][method] = std::move(what);
+    };
+    one("/api/judgements/{id}", "get", operation("show_judgement", "A kept judgement, whole", schema_of<desk::KeptJudgement>(false)));
+    one("/api/judgements/{id}/bin", "post", operation("bin_judgement", "Move to the bin", nothing));
+    one("/api/judgements/{id}/restore", "post", operation("restore_judgement", "Take back out of the bin", nothing));
+    paths["/api/sources"]["get"] = operation("list_sources", "Every source of the tables", list_of(texts({"key", "citation"})));
+    paths["/api/leather_classes"]["get"] = operation("list_leather_classes", "Finish classes to choose from", list_of(texts({"key", "name"})));
+    paths["/api/tannages"]["get"] = operation("list_tannages", "Tannages to choose from", list_of(texts({"key", "name"})));
+    paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
+    paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
+    Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse or judge")});
+    out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
 }
 

@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <type_traits>
 #include <vector>
 
@@ -73,7 +75,8 @@ inline std::size_t edit_distance(std::string_view a, std::string_view b) {
 template <class Json>
 class Reader {
 public:
-    Reader(const Json& in, std::string prefix) : in_(in), prefix_(std::move(prefix)) {
+    /// @param null_numbers  true for answers of our own, where null stands for a number that does not exist
+    Reader(const Json& in, std::string prefix, bool null_numbers) : in_(in), prefix_(std::move(prefix)), null_numbers_(null_numbers) {
         if (!in_.is_object()) fail(prefix_, "Expected an object in braces.");
     }
     [[nodiscard]] const std::optional<Error>& error() const { return error_; }
@@ -119,7 +122,7 @@ private:
             if (!j.is_boolean()) return fail(where, "Give true or false.");
             out = j.template get<bool>();
         } else if constexpr (std::is_same_v<T, double>) {
-            if (j.is_null()) { out = std::numeric_limits<double>::quiet_NaN(); return; }
+            if (j.is_null() && null_numbers_) { out = std::numeric_limits<double>::quiet_NaN(); return; }
             if (!j.is_number()) return fail(where, "Give a number.");
             out = j.template get<double>();
         } else if constexpr (std::is_same_v<T, int>) {
@@ -145,7 +148,7 @@ private:
                 read(j[i], out.back(), where + "[" + std::to_string(i) + "]");
             }
         } else {
-            Reader inner(j, where);
+            Reader inner(j, where, null_numbers_);
             if (!inner.error_) {
                 describe(inner, out);
                 inner.finish();
@@ -156,6 +159,7 @@ private:
 
     const Json& in_;
     std::string prefix_;
+    bool null_numbers_;
     std::vector<std::string> seen_;
     std::optional<Error> error_;
 };
