@@ -2,8 +2,11 @@
 
 #include <fcntl.h>
 #include <sqlite3.h>
+#include <sys/file.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <atomic>
 #include <chrono>
 #include <cstdio>
 #include <filesystem>
@@ -20,6 +23,8 @@ namespace {
 namespace fs = std::filesystem;
 
 Error broken(sqlite3* db, const char* doing) {
+    if (const int code = sqlite3_errcode(db); code == SQLITE_NOTADB || code == SQLITE_CORRUPT)
+        return {ErrorCode::Conflict, "workshop.db is damaged. Put the folder back from a backup; nothing was changed.", "data"};
     return {ErrorCode::Unavailable, std::string("The records could not be ") + doing + ": " + sqlite3_errmsg(db) + ". Check free space and that no other program holds the folder.", "data"};
 }
 
@@ -112,6 +117,66 @@ bool write_durably(const fs::path& file, const std::string& text) {
     return flushed;
 }
 
+/// Held while the store is open: one program at a time writes or checkpoints the database.
+class FolderLock {
+public:
+    explicit FolderLock(const fs::path& file) : fd_(::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600)) {
+        held_ = fd_ >= 0 && ::flock(fd_, LOCK_EX | LOCK_NB) == 0;
+    }
+    ~FolderLock() { if (fd_ >= 0) ::close(fd_); }
+    FolderLock(const FolderLock&) = delete;
+    FolderLock& operator=(const FolderLock&) = delete;
+    [[nodiscard]] bool writable() const { return fd_ >= 0; }
+    [[nodiscard]] bool held() const { return held_; }
+
+private:
+    int fd_;
+    bool held_ = false;
+};
+
+std::string first_line(const fs::path& file) {
+    std::ifstream in(file);
+    std::string line;
+    std::getline(in, line);
+    return line;
+}
+
+Result<std::int64_t> integer_of(sqlite3* db, const char* sql) {
+    Stmt s(db, sql);
+    if (!s.step()) return broken(db, "read");
+    return s.integer(0);
+}
+
+Result<std::string> identity_of(sqlite3* db) {
+    Stmt s(db, "select id from identity");
+    if (!s.step()) return broken(db, "read");
+    return s.text(0);
+}
+
+/// Steps not done yet, one transaction each; the first also gives the store its identity.
+Result<Done> migrate(sqlite3* db, std::int64_t version) {
+    const auto known = static_cast<std::int64_t>(embedded::migrations.size());
+    for (std::int64_t v = version; v < known; ++v) {
+        Tx tx(db);
+        if (!tx.ok() || !exec(db, std::string(embedded::migrations[static_cast<std::size_t>(v)].text).c_str()) ||
+            !exec(db, ("pragma user_version=" + std::to_string(v + 1)).c_str()))
+            return broken(db, "brought up to date");
+        if (v == 0) {
+            Stmt s(db, "insert into identity (id) values (?)");
+            s.bind(uuid7());
+            s.step();
+            if (!s.ok()) return broken(db, "written");
+        }
+        if (!tx.commit()) return broken(db, "brought up to date");
+    }
+    return Done{};
+}
+
+constexpr int page_limit = 200;
+std::int64_t rows_of(const desk::Page& page) { return std::clamp(page.limit, 1, page_limit); }
+
+constexpr const char* demo_rows = "(select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1)";
+
 std::string_view grade_name(desk::Grade g) {
     for (const auto& [grade, name] : EnumNames<desk::Grade>::names)
         if (grade == g) return name;
@@ -121,11 +186,17 @@ std::string_view grade_name(desk::Grade g) {
 }  // namespace
 
 struct SqliteStore::Hidden {
+    explicit Hidden(const fs::path& lock_file) : lock(lock_file) {}
+    ~Hidden() { sqlite3_close(db); }
+    Hidden(const Hidden&) = delete;
+    Hidden& operator=(const Hidden&) = delete;
+
+    FolderLock lock;
     sqlite3* db = nullptr;
     Serialiser as;
     bool fresh = false;
-    std::mutex guard;  // one connection, one user at a time
-    ~Hidden() { sqlite3_close(db); }
+    std::atomic<bool> demo = false;  // what is kept now belongs to the demo workshop
+    std::mutex guard;                // one connection, one user at a time
 
     Result<Done> log(const char* kind, const std::string& row) {
         Stmt s(db, "insert into change (id, at_ms, kind, row_id) values (?, ?, ?, ?)");
@@ -135,12 +206,12 @@ struct SqliteStore::Hidden {
         return Done{};
     }
 
-    Result<std::string> keep(const char* sql, const char* kind, std::string id, const std::string& body, bool demo) {
-        const std::scoped_lock lock(guard);
+    Result<std::string> keep(const char* sql, const char* kind, std::string id, const std::string& body) {
+        const std::scoped_lock one_user(guard);
         Tx tx(db);
         if (!tx.ok()) return broken(db, "written");
         Stmt s(db, sql);
-        s.bind(id).bind(body).bind(std::int64_t{demo});
+        s.bind(id).bind(body).bind(std::int64_t{demo.load()});
         s.step();
         if (!s.ok()) return broken(db, "written");
         HW_TRY(logged, log(kind, id));
@@ -151,7 +222,7 @@ struct SqliteStore::Hidden {
 
     /// Into the bin or out of it, whatever kind of row it is.
     Result<Done> mark(const std::string& id, bool binned) {
-        const std::scoped_lock lock(guard);
+        const std::scoped_lock one_user(guard);
         Tx tx(db);
         if (!tx.ok()) return broken(db, "written");
         int changed = 0;
@@ -169,9 +240,12 @@ struct SqliteStore::Hidden {
         return Done{};
     }
 
+    /// Deletes every demo row and its changes, then leaves one change of the kind `then`, if any.
+    Result<Done> take_out_demo(const char* then);
+
     template <class T, class From>
     Result<T> one(const char* sql, const std::string& id, const char* what, const From& from) {
-        const std::scoped_lock lock(guard);
+        const std::scoped_lock one_user(guard);
         Stmt s(db, sql);
         s.bind(id);
         if (!s.step()) {
@@ -183,9 +257,9 @@ struct SqliteStore::Hidden {
 
     template <class T, class From>
     Result<std::vector<T>> many(const char* sql, const desk::Page& page, const From& from) {
-        const std::scoped_lock lock(guard);
+        const std::scoped_lock one_user(guard);
         Stmt s(db, sql);
-        s.bind(page.after).bind(std::int64_t{page.limit});
+        s.bind(page.after).bind(rows_of(page));
         std::vector<T> out;
         while (s.step()) {
             HW_TRY(item, from(s.text(0)));
@@ -204,75 +278,70 @@ Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& folder
     fs::create_directories(folder, ec);
     if (ec) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be made. Give another with --data.", "data"};
     const fs::path file = fs::path(folder) / "workshop.db", mark = fs::path(folder) / "store-id";
-    const bool had_file = fs::exists(file), had_mark = fs::exists(mark);
-    if (!had_file && had_mark)
-        return Error{ErrorCode::Conflict, "The records of this workshop are missing: workshop.db is gone from the folder, but its mark store-id is there. Put the file back from a backup; nothing was started fresh.", "data"};
-    auto hidden = std::make_unique<Hidden>();
+    auto hidden = std::make_unique<Hidden>(fs::path(folder) / "workshop.lock");
+    if (!hidden->lock.writable()) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
+    if (!hidden->lock.held()) return Error{ErrorCode::Unavailable, "Another hidewright has the records in " + folder + " open. Use its page, or stop it first.", "data"};
+    const bool had_mark = fs::exists(mark);
+    const Error missing{ErrorCode::Conflict, "The records of this workshop are missing: workshop.db is gone or empty, but its mark store-id is there. Put the folder back from a backup; nothing was started fresh.", "data"};
+    if (had_mark && !fs::exists(file)) return missing;
+
+    // Everything that can refuse the file comes before anything that changes it.
     hidden->as = std::move(serialiser);
     if (sqlite3_open_v2(file.c_str(), &hidden->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr) != SQLITE_OK) return broken(hidden->db, "opened");
     sqlite3* db = hidden->db;
     sqlite3_busy_timeout(db, 5000);
-    if (!exec(db, "pragma journal_mode=wal") || !exec(db, "pragma synchronous=full") || !exec(db, "pragma foreign_keys=on")) return broken(db, "opened");
-
-    std::int64_t version = 0;
-    {
-        Stmt s(db, "pragma user_version");
-        if (!s.step()) return broken(db, "read");
-        version = s.integer(0);
-    }
-    const auto known = static_cast<std::int64_t>(embedded::migrations.size());
-    if (version > known)
+    HW_TRY(version, integer_of(db, "pragma user_version"));
+    if (version > static_cast<std::int64_t>(embedded::migrations.size()))
         return Error{ErrorCode::Conflict, "These records were written by a newer version of the program. Use that version; nothing was changed.", "data"};
-    for (std::int64_t v = version; v < known; ++v) {
-        Tx tx(db);
-        if (!tx.ok() || !exec(db, std::string(embedded::migrations[static_cast<std::size_t>(v)].text).c_str()) ||
-            !exec(db, ("pragma user_version=" + std::to_string(v + 1)).c_str()))
-            return broken(db, "brought up to date");
-        if (v == 0) {
-            Stmt s(db, "insert into identity (id) values (?)");
-            s.bind(uuid7());
-            s.step();
-            if (!s.ok()) return broken(db, "written");
-        }
-        if (!tx.commit()) return broken(db, "brought up to date");
-    }
-    std::string id;
-    {
-        Stmt s(db, "select id from identity");
-        if (!s.step()) return broken(db, "read");
-        id = s.text(0);
-    }
     if (had_mark) {
-        std::ifstream in(mark);
-        std::string there;
-        std::getline(in, there);
-        if (there != id)
-            return Error{ErrorCode::Conflict, "workshop.db does not belong to this folder: its identity differs from store-id. Restore the folder as one piece from its backup.", "data"};
-    } else if (!write_durably(mark, id + "\n")) {
-        return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
+        if (version == 0) return missing;
+        HW_TRY(id, identity_of(db));
+        if (first_line(mark) != id)
+            return Error{ErrorCode::Conflict, "workshop.db does not belong to this folder: its identity differs from store-id. Put the folder back as one piece from its backup.", "data"};
     }
-    {
-        Stmt s(db, "select not exists (select 1 from change)");
-        if (!s.step()) return broken(db, "read");
-        hidden->fresh = s.integer(0) == 1;
+    if (!exec(db, "pragma journal_mode=wal") || !exec(db, "pragma synchronous=full") || !exec(db, "pragma foreign_keys=on") || !exec(db, "pragma secure_delete=on")) return broken(db, "opened");
+    HW_TRY(migrated, migrate(db, version));
+    static_cast<void>(migrated);
+    if (!had_mark) {
+        HW_TRY(id, identity_of(db));
+        if (!write_durably(mark, id + "\n")) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
     }
+    // A demo load that was cut short leaves only demo rows and no mark of its end: it is begun again.
+    HW_TRY(used, integer_of(db, "select exists (select 1 from change where kind in ('demo_loaded', 'demo_removed')) or exists (select 1 from liquid where demo = 0) "
+                                "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0)"));
+    hidden->fresh = used == 0;
     return std::unique_ptr<SqliteStore>(new SqliteStore(std::move(hidden)));
 }
 
 bool SqliteStore::is_new() const { return hidden_->fresh; }
 
-Result<Done> SqliteStore::remove_demo() {
-    const std::scoped_lock lock(hidden_->guard);
-    sqlite3* db = hidden_->db;
+Result<Done> SqliteStore::Hidden::take_out_demo(const char* then) {
+    const std::scoped_lock one_user(guard);
     Tx tx(db);
-    if (!tx.ok() || !exec(db, "delete from change where row_id in (select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1)") ||
+    if (!tx.ok() || !exec(db, (std::string("delete from change where kind in ('demo_loaded', 'demo_removed') or row_id in ") + demo_rows).c_str()) ||
         !exec(db, "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1"))
         return broken(db, "written");
-    // The mark that this store has been in use: without it the next start would load the demo again.
-    auto logged = hidden_->log("demo_removed", "demo");
-    if (!logged.ok()) return logged.error();
+    if (then != nullptr) {
+        HW_TRY(logged, log(then, "demo"));
+        static_cast<void>(logged);
+    }
     if (!tx.commit()) return broken(db, "written");
     return Done{};
+}
+
+// The one row that stays says that the demo is not wanted: without it the next start would load it again.
+Result<Done> SqliteStore::remove_demo() { return hidden_->take_out_demo("demo_removed"); }
+
+Result<Done> SqliteStore::as_demo(const std::function<Result<Done>()>& load) {
+    HW_TRY(cleared, hidden_->take_out_demo(nullptr));
+    static_cast<void>(cleared);
+    hidden_->demo = true;
+    const auto done = load();
+    hidden_->demo = false;
+    if (!done.ok()) return done.error();
+    const std::scoped_lock one_user(hidden_->guard);
+    hidden_->fresh = false;
+    return hidden_->log("demo_loaded", "demo");
 }
 
 Result<desk::Liquid> SqliteStore::liquid(const std::string& id) { return hidden_->one<desk::Liquid>("select body from liquid where id = ? and binned = 0", id, "liquid", hidden_->as.to_liquid); }
@@ -287,17 +356,19 @@ Result<std::vector<desk::Leather>> SqliteStore::leathers(const desk::Page& page)
 Result<std::string> SqliteStore::keep_liquid(const desk::Liquid& given) {
     desk::Liquid l = given;
     if (l.id.empty()) l.id = uuid7();
-    return hidden_->keep("insert into liquid (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo", "keep_liquid", l.id, hidden_->as.liquid(l), l.standing == Standing::Invented);
+    return hidden_->keep("insert into liquid (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo, binned = 0 " "where excluded.demo = 0 or liquid.demo = 1",
+                         "keep_liquid", l.id, hidden_->as.liquid(l));
 }
 
 Result<std::string> SqliteStore::keep_leather(const desk::Leather& given) {
     desk::Leather l = given;
     if (l.id.empty()) l.id = uuid7();
-    return hidden_->keep("insert into leather (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo", "keep_leather", l.id, hidden_->as.leather(l), l.standing == Standing::Invented);
+    return hidden_->keep("insert into leather (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo, binned = 0 " "where excluded.demo = 0 or leather.demo = 1",
+                         "keep_leather", l.id, hidden_->as.leather(l));
 }
 
 Result<std::string> SqliteStore::keep_judgement(const desk::JudgeRequest& request, const desk::JudgeAnswer& given, const std::string& kept_at) {
-    const std::scoped_lock lock(hidden_->guard);
+    const std::scoped_lock one_user(hidden_->guard);
     sqlite3* db = hidden_->db;
     desk::JudgeAnswer answer = given;
     answer.id = uuid7();
@@ -306,7 +377,7 @@ Result<std::string> SqliteStore::keep_judgement(const desk::JudgeRequest& reques
     if (!tx.ok()) return broken(db, "written");
     Stmt s(db, "insert into judgement (id, title, liquid, leather, grade, kept_at, version, request, answer, demo) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     s.bind(answer.id).bind(title).bind(request.liquid.name).bind(request.leather.name).bind(std::string(grade_name(answer.grade))).bind(kept_at).bind(answer.version)
-        .bind(hidden_->as.request(request)).bind(hidden_->as.answer(answer)).bind(std::int64_t{request.liquid.standing == Standing::Invented});
+        .bind(hidden_->as.request(request)).bind(hidden_->as.answer(answer)).bind(std::int64_t{hidden_->demo.load()});
     s.step();
     if (!s.ok()) return broken(db, "written");
     HW_TRY(logged, hidden_->log("keep_judgement", answer.id));
@@ -316,9 +387,9 @@ Result<std::string> SqliteStore::keep_judgement(const desk::JudgeRequest& reques
 }
 
 Result<std::vector<desk::JudgementRow>> SqliteStore::judgements(const desk::Page& page) {
-    const std::scoped_lock lock(hidden_->guard);
+    const std::scoped_lock one_user(hidden_->guard);
     Stmt s(hidden_->db, "select id, title, liquid, leather, grade, kept_at, version, demo from judgement where binned = 0 and (?1 = '' or id < ?1) order by id desc limit ?2");
-    s.bind(page.after).bind(std::int64_t{page.limit});
+    s.bind(page.after).bind(rows_of(page));
     std::vector<desk::JudgementRow> out;
     while (s.step()) out.push_back({s.text(0), s.text(1), s.text(2), s.text(3), s.text(4), s.text(5), s.text(6), s.integer(7) == 1});
     if (!s.ok()) return broken(hidden_->db, "read");
@@ -326,7 +397,7 @@ Result<std::vector<desk::JudgementRow>> SqliteStore::judgements(const desk::Page
 }
 
 Result<desk::KeptJudgement> SqliteStore::judgement(const std::string& id) {
-    const std::scoped_lock lock(hidden_->guard);
+    const std::scoped_lock one_user(hidden_->guard);
     Stmt s(hidden_->db, "select id, title, liquid, leather, grade, kept_at, version, demo, request, answer from judgement where id = ?");
     s.bind(id);
     if (!s.step()) {

@@ -26,12 +26,15 @@ class SqliteStore : public desk::Store {
 public:
     /// Opens or creates the records in a folder.
     /// @error Conflict     the database belongs to another folder, was written by a newer program, or is missing where one was
-    /// @error Unavailable  the folder cannot be written, or another program holds the database
+    /// @error Unavailable  the folder cannot be written, or another program has it open
     static Result<std::unique_ptr<SqliteStore>> open(const std::string& folder, Serialiser serialiser);
     ~SqliteStore() override;
 
-    /// True until the first demo load or the first record.
+    /// True until the demo workshop was loaded whole, taken out, or something else was kept.
     bool is_new() const;
+    /// Everything that is kept while `load` runs belongs to the demo workshop. What an earlier load left is taken out
+    /// first; a demo record that somebody has changed since is theirs and stays as they left it.
+    Result<Done> as_demo(const std::function<Result<Done>()>& load);
     /// Takes everything of the demo workshop out again.
     Result<Done> remove_demo();
 

@@ -12,6 +12,7 @@
 #include <sstream>
 
 #include "desk/demo.hpp"
+#include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/http/server.hpp"
 #include "edge/store/sqlite_store.hpp"
@@ -115,7 +116,7 @@ int serve(int port, const std::string& data) {
     desk::Ports ports{**opened, clock};
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
-        const auto loaded = desk::load_demo(ports);
+        const auto loaded = (*opened)->as_demo([&] { return desk::load_demo(ports); });
         if (!loaded.ok()) return failed(loaded.error(), false);
     }
     static std::mutex one_line;
@@ -132,7 +133,7 @@ int serve(int port, const std::string& data) {
 
 int run(int argc, char** argv) {
     CLI::App app{"hidewright: will this liquid hurt this leather?"};
-    app.set_version_flag("--version", "hidewright 0.1.0");
+    app.set_version_flag("--version", std::string(desk::program_version));
     app.require_subcommand(1);
     bool json = false;
     std::string data, file, name, id;
@@ -214,7 +215,7 @@ int run(int argc, char** argv) {
     SystemClock clock;
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : built_in, clock};
     if (*demo) {
-        const auto done = name == "load" ? desk::load_demo(ports) : kept->remove_demo();
+        const auto done = name == "load" ? kept->as_demo([&] { return desk::load_demo(ports); }) : kept->remove_demo();
         if (!done.ok()) return failed(done.error(), false);
         std::cout << (name == "load" ? "The demo workshop is in.\n" : "The demo workshop is out.\n");
         return 0;

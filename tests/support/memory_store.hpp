@@ -1,7 +1,10 @@
 // The store and the clock in memory: for tests, and for the command line when it needs no records.
 #pragma once
 
+#include <algorithm>
 #include <map>
+#include <string>
+#include <vector>
 
 #include "desk/kept.hpp"
 #include "desk/ports.hpp"
@@ -22,14 +25,14 @@ public:
         k.request = request;
         k.answer = answer;
         k.answer.id = id;
-        k.row = {id, request.title, request.liquid.name, request.leather.name, std::string(desk_grade(answer.grade)), at, answer.version, request.liquid.standing == Standing::Invented};
+        k.row = {id, request.title.empty() ? request.liquid.name + " on " + request.leather.name : request.title, request.liquid.name, request.leather.name, std::string(desk_grade(answer.grade)), at, answer.version, false};
         judgements_[id] = k;
         return id;
     }
     Result<std::vector<desk::JudgementRow>> judgements(const desk::Page& page) override {
         std::vector<desk::JudgementRow> rows;
-        for (const auto& [id, k] : judgements_)
-            if (!binned_.count(id) && (page.after.empty() || id > page.after) && static_cast<int>(rows.size()) < page.limit) rows.push_back(k.row);
+        for (auto it = judgements_.rbegin(); it != judgements_.rend(); ++it)  // newest first
+            if (!binned_.count(it->first) && (page.after.empty() || it->first < page.after) && rows.size() < rows_of(page)) rows.push_back(it->second.row);
         return rows;
     }
     Result<desk::KeptJudgement> judgement(const std::string& id) override {
@@ -46,6 +49,7 @@ private:
             if (grade == g) return name;
         return {};
     }
+    static std::size_t rows_of(const desk::Page& page) { return static_cast<std::size_t>(std::clamp(page.limit, 1, 200)); }
     std::string fresh() { return "id-" + std::to_string(1000000 + ++count_); }
     template <class T>
     Result<T> find(const std::map<std::string, T>& map, const std::string& id, const char* what) {
@@ -57,13 +61,14 @@ private:
     Result<std::vector<T>> list(const std::map<std::string, T>& map, const desk::Page& page) {
         std::vector<T> out;
         for (const auto& [id, value] : map)
-            if (!binned_.count(id) && (page.after.empty() || id > page.after) && static_cast<int>(out.size()) < page.limit) out.push_back(value);
+            if (!binned_.count(id) && (page.after.empty() || id > page.after) && out.size() < rows_of(page)) out.push_back(value);
         return out;
     }
     template <class T>
     Result<std::string> keep(std::map<std::string, T>& map, T value) {
         if (value.id.empty()) value.id = fresh();
         map[value.id] = value;
+        binned_.erase(value.id);
         return value.id;
     }
     Result<Done> mark(const std::string& id, bool binned) {
