@@ -1,21 +1,36 @@
-# hw_embed(target table FILES files… BASE folder): files become bytes inside the program.
-#   Generates embedded/<table>.hpp with `inline const std::vector<File> <table>` of {path, text}, sorted by path.
-#   A change of a file rebuilds the object, a new file re-runs the configuration.
+# hw_embed(target table FILES files… BASE folder [GZIP]): files become bytes inside the program.
+#   Generates embedded/<table>.hpp with `const std::vector<File_<table>> <table>` of {path, text, gzip}, sorted by path.
+#   GZIP adds a packed copy of every text file; without it, and for other files, gzip is empty.
+#   A change of a file rebuilds the object, a new file re-runs the configuration. No files at all is an empty table.
 function(hw_embed target table)
-  cmake_parse_arguments(arg "" "BASE" "FILES" ${ARGN})
+  cmake_parse_arguments(arg "GZIP" "BASE" "FILES" ${ARGN})
   set(dir ${CMAKE_BINARY_DIR}/generated/embedded)
   file(MAKE_DIRECTORY ${dir})
   set(asm ".section .note.GNU-stack,\"\",%progbits\n.section .rodata\n")
   set(externs "")
   set(rows "")
+  set(inputs ${arg_FILES})
   set(n 0)
   list(SORT arg_FILES)
   foreach(file IN LISTS arg_FILES)
     file(RELATIVE_PATH path ${arg_BASE} ${file})
+    set(copies "${file}")
+    if(arg_GZIP AND file MATCHES "\\.(html|js|css|svg|txt|json|webmanifest)$")
+      set(packed ${dir}/${table}_${n}.gz)
+      find_program(HW_GZIP gzip REQUIRED)
+      add_custom_command(OUTPUT ${packed} COMMAND ${HW_GZIP} -9nc "${file}" > "${packed}" DEPENDS ${file} COMMENT "gzip: ${path}")
+      list(APPEND copies ${packed})
+      list(APPEND inputs ${packed})
+    endif()
+    set(views "")
     set(symbol hw_${table}_${n})
-    string(APPEND asm ".global ${symbol}\n.global ${symbol}_end\n${symbol}:\n.incbin \"${file}\"\n${symbol}_end:\n.byte 0\n")
-    string(APPEND externs "extern \"C\" const char ${symbol}[];\nextern \"C\" const char ${symbol}_end[];\n")
-    string(APPEND rows "        {\"${path}\", {${symbol}, static_cast<std::size_t>(${symbol}_end - ${symbol})}},\n")
+    foreach(bytes IN LISTS copies)
+      string(APPEND asm ".global ${symbol}\n.global ${symbol}_end\n${symbol}:\n.incbin \"${bytes}\"\n${symbol}_end:\n.byte 0\n")
+      string(APPEND externs "extern \"C\" const char ${symbol}[];\nextern \"C\" const char ${symbol}_end[];\n")
+      string(APPEND views ", {${symbol}, static_cast<std::size_t>(${symbol}_end - ${symbol})}")
+      set(symbol ${symbol}_gz)
+    endforeach()
+    string(APPEND rows "    {\"${path}\"${views}},\n")
     math(EXPR n "${n}+1")
   endforeach()
   file(CONFIGURE OUTPUT ${dir}/${table}.S CONTENT "${asm}" @ONLY)
@@ -23,7 +38,7 @@ function(hw_embed target table)
 #include <string_view>
 #include <vector>
 namespace hw::embedded {
-struct File_${table} { std::string_view path, text; };
+struct File_${table} { std::string_view path, text, gzip = {}; };
 extern const std::vector<File_${table}> ${table};
 }
 ")
@@ -34,9 +49,10 @@ const std::vector<File_${table}> ${table}{
 ${rows}};
 }
 ")
-  add_library(hw_embedded_${table} STATIC ${dir}/${table}.S ${dir}/${table}.cpp)
+  add_library(hw_embedded_${table} STATIC ${dir}/${table}.S ${dir}/${table}.cpp ${inputs})
   target_link_libraries(hw_embedded_${table} PUBLIC hw_options)
-  set_source_files_properties(${dir}/${table}.S PROPERTIES OBJECT_DEPENDS "${arg_FILES}")
+  set_source_files_properties(${dir}/${table}.S PROPERTIES OBJECT_DEPENDS "${inputs}")
+  set_source_files_properties(${inputs} PROPERTIES HEADER_FILE_ONLY ON)
   get_target_property(type ${target} TYPE)
   if(type STREQUAL "EXECUTABLE")
     target_link_libraries(${target} PRIVATE hw_embedded_${table})

@@ -4,241 +4,138 @@
 #include <microhttpd.h>
 #include <netinet/in.h>
 
-#include <atomic>
-#include <cstdio>
-#include <cstdlib>
+#include <cerrno>
+#include <charconv>
+#include <cstdint>
+#include <cstring>
+#include <optional>
 #include <string_view>
 
-#include "atlas/leather_classes.hpp"
-#include "atlas/tannages.hpp"
-#include "desk/analyse.hpp"
-#include "desk/judge.hpp"
-#include "desk/kept.hpp"
 #include "edge/codec/codec.hpp"
-#include "embedded/web.hpp"
+#include "edge/http/app.hpp"
+#include "edge/http/work_pool.hpp"
 
 namespace hw::http {
 
 namespace {
 
-struct Reply {
-    unsigned status = 200;
-    std::string type = "application/json";
-    std::string body;
-    std::string_view still;                      ///< embedded bytes instead of body
-    std::string tag;                             ///< ETag of embedded bytes
+// Network threads only read, write and look up; verbs run in the pool. Half-open connections cost a socket, no thread.
+constexpr unsigned network_threads = 2, work_threads = 2, connection_limit = 1000, timeout_s = 20;
+constexpr std::size_t connection_memory = 64 * 1024, waiting_limit = 64;
+
+struct Daemon {
+    App app;
+    WorkPool pool;
 };
 
-/// What has come in of one request.
+/// What has come in of one request, and its reply once the pool has made it.
 struct Incoming {
-    std::string body;
-    bool too_large = false;
+    Asked asked;
+    std::optional<Reply> reply;
 };
 
-bool starts(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
-
-std::string_view type_of(std::string_view path) {
-    auto ends = [&](std::string_view e) { return path.size() >= e.size() && path.substr(path.size() - e.size()) == e; };
-    if (ends(".html")) return "text/html; charset=utf-8";
-    if (ends(".js")) return "text/javascript; charset=utf-8";
-    if (ends(".css")) return "text/css; charset=utf-8";
-    if (ends(".svg")) return "image/svg+xml";
-    if (ends(".woff2")) return "font/woff2";
-    if (ends(".png")) return "image/png";
-    if (ends(".webmanifest") || ends(".json")) return "application/json";
-    return "application/octet-stream";
+std::string looked_up(MHD_Connection* c, MHD_ValueKind kind, const char* name) {
+    const char* v = MHD_lookup_connection_value(c, kind, name);
+    return v == nullptr ? std::string{} : std::string(v);
 }
 
-/// FNV-1a, enough to tell one build's file from another's.
-std::string tag_of(std::string_view bytes) {
-    std::uint64_t h = 1469598103934665603ULL;
-    for (char c : bytes) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-    char text[24];
-    std::snprintf(text, sizeof text, "\"%016llx\"", static_cast<unsigned long long>(h));
-    return text;
+Asked asked_by(MHD_Connection* c, const char* method, const char* path) {
+    Asked a;
+    a.method = method;
+    a.path = path;
+    a.host = looked_up(c, MHD_HEADER_KIND, "Host");
+    a.origin = looked_up(c, MHD_HEADER_KIND, "Origin");
+    a.fetch_site = looked_up(c, MHD_HEADER_KIND, "Sec-Fetch-Site");
+    a.content_type = looked_up(c, MHD_HEADER_KIND, "Content-Type");
+    a.after = looked_up(c, MHD_GET_ARGUMENT_KIND, "after");
+    a.limit = looked_up(c, MHD_GET_ARGUMENT_KIND, "limit");
+    a.gzip = looked_up(c, MHD_HEADER_KIND, "Accept-Encoding").find("gzip") != std::string::npos;
+    return a;
 }
 
-class App {
-public:
-    App(desk::Ports& ports, std::function<void(const std::string&)> log) : ports_(ports), log_(std::move(log)) {}
-
-    Reply answer(MHD_Connection* connection, std::string_view method, std::string_view path, const std::string& body) {
-        const std::string id = "r" + std::to_string(++count_);
-        Reply reply;
-        try {
-            reply = dispatch(connection, method, path, body, id);
-        } catch (const std::exception& e) {
-            log_(id + " bug " + e.what());
-            reply = failed({ErrorCode::Bug, "Something went wrong inside the program. Nothing was lost. The log has it under " + id + ".", ""}, id);
-        }
-        log_(id + " " + std::string(method) + " " + std::string(path) + " " + std::to_string(reply.status));
-        return reply;
+void add_headers(MHD_Response* r, const Reply& reply) {
+    const auto add = [r](const char* name, const std::string& value) { MHD_add_response_header(r, name, value.c_str()); };
+    add("Content-Type", reply.type);
+    add("X-Content-Type-Options", "nosniff");
+    add("Referrer-Policy", "no-referrer");
+    add("Cross-Origin-Opener-Policy", "same-origin");
+    add("Cross-Origin-Resource-Policy", "same-origin");
+    add("Content-Security-Policy", "default-src 'self'; style-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
+    add("Cache-Control", reply.tag.empty() ? "no-store" : reply.lasting ? "public, max-age=31536000, immutable" : "no-cache");
+    if (!reply.tag.empty()) {
+        add("ETag", reply.tag);
+        add("Vary", "Accept-Encoding");
     }
-
-private:
-    static Reply failed(const Error& error, const std::string& id) {
-        return {static_cast<unsigned>(error_row(error.code).http_status), "application/problem+json", codec::problem(error, id), {}, {}};
-    }
-    static Reply json(std::string body) { return {200, "application/json", std::move(body), {}, {}}; }
-
-    static std::string header(MHD_Connection* c, const char* name) {
-        const char* v = MHD_lookup_connection_value(c, MHD_HEADER_KIND, name);
-        return v == nullptr ? std::string{} : std::string(v);
-    }
-
-    static bool local(std::string_view authority) {
-        const auto colon = authority.rfind(':');
-        const std::string_view name = colon == std::string_view::npos || authority.back() == ']' ? authority : authority.substr(0, colon);
-        return name == "localhost" || name == "127.0.0.1" || name == "[::1]";
-    }
-
-    Reply dispatch(MHD_Connection* c, std::string_view method, std::string_view path, const std::string& body, const std::string& id) {
-        // A page elsewhere must not reach this server through a name that points here.
-        if (!local(header(c, "Host"))) return failed({ErrorCode::InvalidInput, "This server answers on localhost only.", "Host"}, id);
-        if (!starts(path, "/api/")) return file(method, path, id);
-        if (method == "POST") {
-            const std::string origin = header(c, "Origin"), site = header(c, "Sec-Fetch-Site");
-            if ((!origin.empty() && !(starts(origin, "http://") && local(std::string_view(origin).substr(7)))) || (!site.empty() && site != "same-origin" && site != "none"))
-                return failed({ErrorCode::InvalidInput, "A request from another page is not taken.", "Origin"}, id);
-            if (!starts(header(c, "Content-Type"), "application/json")) return failed({ErrorCode::InvalidInput, "Send JSON with the header Content-Type: application/json.", "Content-Type"}, id);
-        } else if (method != "GET" && method != "HEAD") {
-            Reply r = failed({ErrorCode::InvalidInput, "Only GET and POST are used here.", "method"}, id);
-            r.status = 405;
-            return r;
-        }
-        return method == "POST" ? post(path, body, id) : get(c, path, id);
-    }
-
-    Reply post(std::string_view path, const std::string& body, const std::string& id) {
-        if (path == "/api/judge") {
-            auto request = codec::parse_judge_request(body);
-            if (!request.ok()) return failed(request.error(), id);
-            const auto a = desk::judge(*request, ports_);
-            return a.ok() ? json(codec::written(*a)) : failed(a.error(), id);
-        }
-        if (path == "/api/analyse") {
-            auto request = codec::parse_analyse_request(body);
-            if (!request.ok()) return failed(request.error(), id);
-            const auto a = desk::analyse(*request, ports_);
-            return a.ok() ? json(codec::written(*a)) : failed(a.error(), id);
-        }
-        if (path == "/api/liquids") {
-            auto l = codec::parse_liquid(body);
-            if (!l.ok()) return failed(l.error(), id);
-            desk::AnalyseRequest probe;
-            probe.liquid = *l;
-            // What cannot be analysed is not kept.
-            if (const auto a = desk::analyse(probe, ports_); !a.ok()) return failed(a.error(), id);
-            const auto kept = ports_.store.keep_liquid(*l);
-            return kept.ok() ? json("{\"id\":\"" + *kept + "\"}") : failed(kept.error(), id);
-        }
-        if (path == "/api/leathers") {
-            auto l = codec::parse_leather(body);
-            if (!l.ok()) return failed(l.error(), id);
-            const auto kept = ports_.store.keep_leather(*l);
-            return kept.ok() ? json("{\"id\":\"" + *kept + "\"}") : failed(kept.error(), id);
-        }
-        const std::string_view prefix = "/api/judgements/";
-        if (starts(path, prefix)) {
-            const std::string_view rest = path.substr(prefix.size());
-            const auto slash = rest.find('/');
-            const std::string_view what = slash == std::string_view::npos ? std::string_view{} : rest.substr(slash + 1);
-            if (what == "bin" || what == "restore") {
-                const std::string row(rest.substr(0, slash));
-                const auto done = what == "bin" ? ports_.store.bin(row) : ports_.store.restore(row);
-                return done.ok() ? json("{}") : failed(done.error(), id);
-            }
-        }
-        return failed({ErrorCode::NotFound, "There is no such address.", "path"}, id);
-    }
-
-    Reply get(MHD_Connection* c, std::string_view path, const std::string& id) {
-        desk::Page page;
-        page.limit = 200;
-        if (const char* after = MHD_lookup_connection_value(c, MHD_GET_ARGUMENT_KIND, "after")) page.after = after;
-        auto listed = [&](auto result) { return result.ok() ? json(codec::written(*result)) : failed(result.error(), id); };
-        if (path == "/api/liquids") return listed(ports_.store.liquids(page));
-        if (path == "/api/leathers") return listed(ports_.store.leathers(page));
-        if (path == "/api/judgements") return listed(ports_.store.judgements(page));
-        if (path == "/api/sources") return json(codec::sources_written());
-        if (path == "/api/about") return json(codec::about_written("0.1.0"));
-        if (path == "/api/openapi.json") return json(codec::openapi());
-        if (path == "/api/leather_classes" || path == "/api/tannages") {
-            std::vector<codec::Choice> out;
-            if (path == "/api/tannages") for (const auto& row : atlas::tannages) out.push_back({std::string(row.key), std::string(row.plain_name)});
-            else for (const auto& row : atlas::leather_classes) out.push_back({std::string(row.key), std::string(row.plain_name)});
-            return json(codec::written(out));
-        }
-        if (starts(path, "/api/schema/")) {
-            const auto s = codec::schema(path.substr(12));
-            return s.ok() ? json(*s) : failed(s.error(), id);
-        }
-        if (starts(path, "/api/judgements/")) {
-            const auto k = ports_.store.judgement(std::string(path.substr(16)));
-            return k.ok() ? json(codec::written(*k)) : failed(k.error(), id);
-        }
-        return failed({ErrorCode::NotFound, "There is no such address.", "path"}, id);
-    }
-
-    Reply file(std::string_view method, std::string_view path, const std::string& id) {
-        if (method != "GET" && method != "HEAD") {
-            Reply r = failed({ErrorCode::InvalidInput, "Only GET is used here.", "method"}, id);
-            r.status = 405;
-            return r;
-        }
-        const embedded::File_web* index = nullptr;
-        for (const auto& f : embedded::web) {
-            if (f.path == path.substr(1)) return {200, std::string(type_of(f.path)), {}, f.text, tag_of(f.text)};
-            if (f.path == "index.html") index = &f;
-        }
-        // Deep links are answered by the page itself; a file that is asked for by name and not there is not.
-        if (index != nullptr && path.find('.') == std::string_view::npos) return {200, "text/html; charset=utf-8", {}, index->text, tag_of(index->text)};
-        return failed({ErrorCode::NotFound, "There is no such page.", "path"}, id);
-    }
-
-    desk::Ports& ports_;
-    std::function<void(const std::string&)> log_;
-    std::atomic<std::uint64_t> count_{0};
-};
+    if (!reply.encoding.empty()) add("Content-Encoding", std::string(reply.encoding));
+    if (!reply.allow.empty()) add("Allow", reply.allow);
+}
 
 MHD_Result send(MHD_Connection* connection, const Reply& reply) {
-    const char* known = MHD_lookup_connection_value(connection, MHD_HEADER_KIND, "If-None-Match");
-    const bool same = !reply.tag.empty() && known != nullptr && reply.tag == known;
-    const std::string_view bytes = same ? std::string_view{} : reply.still.data() != nullptr ? reply.still : std::string_view(reply.body);
-    MHD_Response* r = MHD_create_response_from_buffer(bytes.size(), const_cast<char*>(bytes.data()), reply.still.data() != nullptr ? MHD_RESPMEM_PERSISTENT : MHD_RESPMEM_MUST_COPY);
-    MHD_add_response_header(r, "Content-Type", reply.type.c_str());
-    MHD_add_response_header(r, "X-Content-Type-Options", "nosniff");
-    MHD_add_response_header(r, "Referrer-Policy", "no-referrer");
-    MHD_add_response_header(r, "Cross-Origin-Opener-Policy", "same-origin");
-    MHD_add_response_header(r, "Content-Security-Policy",
-                            "default-src 'self'; style-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
-    MHD_add_response_header(r, "Cache-Control", reply.tag.empty() ? "no-store" : "no-cache");
-    if (!reply.tag.empty()) MHD_add_response_header(r, "ETag", reply.tag.c_str());
-    const MHD_Result queued = MHD_queue_response(connection, same ? 304 : reply.status, r);
+    const bool still = reply.still.data() != nullptr;
+    const bool same = !reply.tag.empty() && looked_up(connection, MHD_HEADER_KIND, "If-None-Match") == reply.tag;
+    const std::string_view bytes = same ? std::string_view{} : still ? reply.still : std::string_view(reply.body);
+    MHD_Response* r = MHD_create_response_from_buffer(bytes.size(), const_cast<char*>(bytes.data()), still ? MHD_RESPMEM_PERSISTENT : MHD_RESPMEM_MUST_COPY);
+    if (r == nullptr) return MHD_NO;
+    add_headers(r, reply);
+    const MHD_Result queued = MHD_queue_response(connection, same ? 304u : static_cast<unsigned>(reply.status), r);
     MHD_destroy_response(r);
     return queued;
 }
 
-MHD_Result too_large(MHD_Connection* connection) {
-    Reply r{413, "application/problem+json", codec::problem({ErrorCode::InvalidInput, "The request is larger than 1 MiB. Send less.", ""}), {}, {}};
-    return send(connection, r);
+MHD_Result refuse(MHD_Connection* connection, App& app, Incoming& in, Reply reply) {
+    app.note(in.asked, reply.status);
+    in.reply = std::move(reply);
+    return send(connection, *in.reply);
 }
 
-MHD_Result handle(void* app, MHD_Connection* connection, const char* url, const char* method, const char*, const char* data, std::size_t* size, void** state) {
+/// The headers have come. What can be refused without the body is refused here, while the client still listens.
+MHD_Result begun(MHD_Connection* connection, App& app, Incoming& in) {
+    in.asked.id = app.next_id();
+    if (auto no = app.turned_away(in.asked)) return refuse(connection, app, in, *std::move(no));
+    const std::string length = looked_up(connection, MHD_HEADER_KIND, "Content-Length");
+    std::uint64_t bytes = 0;
+    const bool counted = std::from_chars(length.data(), length.data() + length.size(), bytes).ec == std::errc{};
+    if (!length.empty() && (!counted || bytes > codec::body_limit))
+        return refuse(connection, app, in, door_refusal(413, "Content Too Large", "The request is larger than 1 MiB. Send less.", "Content-Length", in.asked.id));
+    return MHD_YES;
+}
+
+/// The whole request has come. A POST computes or writes, so the pool does it while the connection sleeps.
+MHD_Result complete(MHD_Connection* connection, Daemon& daemon, Incoming& in) {
+    if (in.reply) return send(connection, *in.reply);
+    if (in.asked.method != "POST") {
+        in.reply = daemon.app.answer(std::move(in.asked));
+        return send(connection, *in.reply);
+    }
+    MHD_suspend_connection(connection);
+    const bool taken = daemon.pool.offer([connection, &daemon, &in] {
+        in.reply = daemon.app.answer(std::move(in.asked));
+        MHD_resume_connection(connection);
+    });
+    if (!taken) {
+        in.reply = door_refusal(503, "Service Unavailable", "The program is busy or closing. Ask again in a moment.", "", in.asked.id);
+        daemon.app.note(in.asked, 503);
+        MHD_resume_connection(connection);
+    }
+    return MHD_YES;
+}
+
+MHD_Result handle(void* context, MHD_Connection* connection, const char* url, const char* method, const char*, const char* data, std::size_t* size, void** state) try {
+    auto& daemon = *static_cast<Daemon*>(context);
     if (*state == nullptr) {
-        *state = new Incoming;
-        const char* length = MHD_lookup_connection_value(connection, MHD_HEADER_KIND, "Content-Length");
-        if (length != nullptr && std::strtoull(length, nullptr, 10) > codec::body_limit) return too_large(connection);
-        return MHD_YES;
+        auto* fresh = new Incoming{asked_by(connection, method, url), std::nullopt};
+        *state = fresh;
+        return begun(connection, daemon.app, *fresh);
     }
-    auto* in = static_cast<Incoming*>(*state);
-    if (*size > 0) {
-        if (in->body.size() + *size > codec::body_limit) return MHD_NO;
-        in->body.append(data, *size);
-        *size = 0;
-        return MHD_YES;
-    }
-    return send(connection, static_cast<App*>(app)->answer(connection, method, url, in->body));
+    auto& in = *static_cast<Incoming*>(*state);
+    if (*size == 0) return complete(connection, daemon, in);
+    // Only a body of no stated length comes here too long: the connection is cut.
+    if (in.asked.body.size() + *size > codec::body_limit) return MHD_NO;
+    in.asked.body.append(data, *size);
+    *size = 0;
+    return MHD_YES;
+} catch (const std::exception&) {  // no memory: nothing may leave through C code
+    return MHD_NO;
 }
 
 void completed(void*, MHD_Connection*, void** state, MHD_RequestTerminationCode) {
@@ -246,14 +143,27 @@ void completed(void*, MHD_Connection*, void** state, MHD_RequestTerminationCode)
     *state = nullptr;
 }
 
+Error not_listening(int port, int fault) {
+    const std::string number = std::to_string(port);
+    if (fault == EACCES) return {ErrorCode::Unavailable, "Port " + number + " is reserved for the system. Give one above 1023 with --port.", "port"};
+    if (fault == EADDRINUSE) return {ErrorCode::Unavailable, "Port " + number + " is taken. Give another with --port, or 0 for any free one.", "port"};
+    return {ErrorCode::Unavailable, "Port " + number + " cannot be opened: " + std::strerror(fault) + ". Give another with --port.", "port"};
+}
+
 }  // namespace
 
 struct Server::Hidden {
-    Hidden(desk::Ports& ports, std::function<void(const std::string&)> log) : app(ports, std::move(log)) {}
-    App app;
+    Hidden(desk::Ports& ports, std::function<void(const std::string&)> log) : inside{{ports, std::move(log)}, {work_threads, waiting_limit}} {}
+    ~Hidden() {
+        inside.pool.stop();  // wakes every sleeping connection; the daemon must not be stopped while one sleeps
+        if (daemon != nullptr) MHD_stop_daemon(daemon);
+    }
+    Hidden(const Hidden&) = delete;
+    Hidden& operator=(const Hidden&) = delete;
+
+    Daemon inside;
     MHD_Daemon* daemon = nullptr;
     int port = 0;
-    ~Hidden() { if (daemon != nullptr) MHD_stop_daemon(daemon); }
 };
 
 Server::Server(std::unique_ptr<Hidden> hidden) : hidden_(std::move(hidden)) {}
@@ -266,12 +176,11 @@ Result<std::unique_ptr<Server>> Server::start(const Settings& settings, desk::Po
     address.sin_family = AF_INET;
     address.sin_port = htons(static_cast<std::uint16_t>(settings.port));
     address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    // A judgement takes a good part of a second: four threads keep the page answering meanwhile.
-    hidden->daemon = MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD, 0, nullptr, nullptr, &handle, &hidden->app, MHD_OPTION_SOCK_ADDR, &address,
-                                      MHD_OPTION_THREAD_POOL_SIZE, 4u, MHD_OPTION_CONNECTION_LIMIT, 200u, MHD_OPTION_CONNECTION_TIMEOUT, 60u,
-                                      MHD_OPTION_CONNECTION_MEMORY_LIMIT, static_cast<std::size_t>(64 * 1024), MHD_OPTION_NOTIFY_COMPLETED, &completed, nullptr, MHD_OPTION_END);
-    if (hidden->daemon == nullptr)
-        return Error{ErrorCode::Unavailable, "Port " + std::to_string(settings.port) + " is taken. Give another with --port.", "port"};
+    errno = 0;
+    hidden->daemon = MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME, 0, nullptr, nullptr, &handle, &hidden->inside, MHD_OPTION_SOCK_ADDR, &address,
+                                      MHD_OPTION_THREAD_POOL_SIZE, network_threads, MHD_OPTION_CONNECTION_LIMIT, connection_limit, MHD_OPTION_CONNECTION_TIMEOUT, timeout_s,
+                                      MHD_OPTION_CONNECTION_MEMORY_LIMIT, connection_memory, MHD_OPTION_NOTIFY_COMPLETED, &completed, nullptr, MHD_OPTION_END);
+    if (hidden->daemon == nullptr) return not_listening(settings.port, errno);
     const auto* info = MHD_get_daemon_info(hidden->daemon, MHD_DAEMON_INFO_BIND_PORT);
     hidden->port = info != nullptr ? info->port : settings.port;
     return std::unique_ptr<Server>(new Server(std::move(hidden)));

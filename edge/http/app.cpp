@@ -1,0 +1,257 @@
+#include "edge/http/app.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <exception>
+#include <utility>
+
+#include "atlas/leather_classes.hpp"
+#include "atlas/tannages.hpp"
+#include "desk/analyse.hpp"
+#include "desk/judge.hpp"
+#include "desk/kept.hpp"
+#include "desk/validate.hpp"
+#include "desk/words.hpp"
+#include "edge/codec/codec.hpp"
+#include "edge/http/pages.hpp"
+
+namespace hw::http {
+
+namespace {
+
+constexpr int page_default = 50, page_most = 200;
+
+Reply failed(const Error& error, const std::string& id) {
+    Reply r;
+    r.status = error_row(error.code).http_status;
+    r.type = "application/problem+json";
+    r.body = codec::problem(error, id);
+    return r;
+}
+
+Reply json(std::string body) {
+    Reply r;
+    r.body = std::move(body);
+    return r;
+}
+
+/// The value written as JSON, or the problem.
+template <class T>
+Reply told(const Result<T>& result, const std::string& id) {
+    return result.ok() ? json(codec::written(*result)) : failed(result.error(), id);
+}
+
+Reply told_id(const Result<std::string>& kept, const std::string& id) {
+    return kept.ok() ? json(codec::id_written(*kept)) : failed(kept.error(), id);
+}
+
+Result<desk::Page> page_of(const Asked& asked) {
+    desk::Page page;
+    page.after = asked.after;
+    page.limit = page_default;
+    if (asked.limit.empty()) return page;
+    const char* end = asked.limit.data() + asked.limit.size();
+    const auto [stopped, fault] = std::from_chars(asked.limit.data(), end, page.limit);
+    if (fault != std::errc{} || stopped != end || page.limit < 1 || page.limit > page_most)
+        return Error{ErrorCode::InvalidInput, "Give a whole number from 1 to " + std::to_string(page_most) + ".", "limit"};
+    return page;
+}
+
+template <class List>
+Reply listed(const Asked& asked, const List& list) {
+    const auto page = page_of(asked);
+    return page.ok() ? told(list(*page), asked.id) : failed(page.error(), asked.id);
+}
+
+template <class Rows>
+Reply choices(const Rows& rows) {
+    std::vector<codec::Choice> out;
+    for (const auto& row : rows) out.push_back({std::string(row.key), std::string(row.plain_name)});
+    return json(codec::written(out));
+}
+
+Reply judge(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_judge_request(asked.body);
+    return request.ok() ? told(desk::judge(*request, ports), asked.id) : failed(request.error(), asked.id);
+}
+
+Reply analyse(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_analyse_request(asked.body);
+    return request.ok() ? told(desk::analyse(*request, ports), asked.id) : failed(request.error(), asked.id);
+}
+
+/// What cannot be analysed is not kept.
+Reply keep_liquid(const Asked& asked, desk::Ports& ports) {
+    const auto liquid = codec::parse_liquid(asked.body);
+    if (!liquid.ok()) return failed(liquid.error(), asked.id);
+    desk::AnalyseRequest trial;
+    trial.liquid = *liquid;
+    trial.liquid.id.clear();
+    if (const auto answer = desk::analyse(trial, ports); !answer.ok()) return failed(answer.error(), asked.id);
+    return told_id(ports.store.keep_liquid(*liquid), asked.id);
+}
+
+template <class Rows>
+bool stands_in(const Rows& rows, std::string_view key) {
+    return std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return row.key == key; });
+}
+
+/// What could not be judged is not kept.
+Reply keep_leather(const Asked& asked, desk::Ports& ports) {
+    const auto leather = codec::parse_leather(asked.body);
+    if (!leather.ok()) return failed(leather.error(), asked.id);
+    if (const auto outside = desk::out_of_range(*leather)) return failed(*outside, asked.id);
+    if (!stands_in(atlas::leather_classes, leather->leather_class))
+        return failed({ErrorCode::NotFound, "There is no leather class \"" + leather->leather_class + "\". Choose one of /api/leather_classes.", "leather_class"}, asked.id);
+    if (!leather->tannage.empty() && !stands_in(atlas::tannages, leather->tannage))
+        return failed({ErrorCode::NotFound, "There is no tannage \"" + leather->tannage + "\". Choose one of /api/tannages.", "tannage"}, asked.id);
+    return told_id(ports.store.keep_leather(*leather), asked.id);
+}
+
+Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
+
+struct Handler {
+    Route route;
+    Reply (*answer)(const Asked&, desk::Ports&);
+};
+
+constexpr Handler handlers[] = {
+    {{"POST", "/api/judge"}, judge},
+    {{"POST", "/api/analyse"}, analyse},
+    {{"GET", "/api/liquids"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.liquids(page); }); }},
+    {{"POST", "/api/liquids"}, keep_liquid},
+    {{"GET", "/api/leathers"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.leathers(page); }); }},
+    {{"POST", "/api/leathers"}, keep_leather},
+    {{"GET", "/api/judgements"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.judgements(page); }); }},
+    {{"GET", "/api/judgements/{id}"}, [](const Asked& a, desk::Ports& p) { return told(p.store.judgement(a.argument), a.id); }},
+    {{"POST", "/api/judgements/{id}/bin"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.bin(a.argument), a.id); }},
+    {{"POST", "/api/judgements/{id}/restore"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.restore(a.argument), a.id); }},
+    {{"GET", "/api/sources"}, [](const Asked&, desk::Ports&) { return json(codec::sources_written()); }},
+    {{"GET", "/api/leather_classes"}, [](const Asked&, desk::Ports&) { return choices(atlas::leather_classes); }},
+    {{"GET", "/api/tannages"}, [](const Asked&, desk::Ports&) { return choices(atlas::tannages); }},
+    {{"GET", "/api/about"}, [](const Asked&, desk::Ports&) { return json(codec::about_written(desk::version_number)); }},
+    {{"GET", "/api/openapi.json"}, [](const Asked&, desk::Ports&) { return json(codec::openapi()); }},
+    {{"GET", "/api/schema/{verb}"}, [](const Asked& a, desk::Ports&) {
+         const auto schema = codec::schema(a.argument);
+         return schema.ok() ? json(*schema) : failed(schema.error(), a.id);
+     }},
+};
+
+/// What stands for {…} when the path fits the pattern; empty text for a pattern without one.
+std::optional<std::string_view> fits(std::string_view pattern, std::string_view path) {
+    const auto open = pattern.find('{');
+    if (open == std::string_view::npos) return pattern == path ? std::optional<std::string_view>("") : std::nullopt;
+    const std::string_view head = pattern.substr(0, open), tail = pattern.substr(pattern.find('}') + 1);
+    if (path.size() <= head.size() + tail.size() || path.substr(0, head.size()) != head || path.substr(path.size() - tail.size()) != tail) return std::nullopt;
+    const std::string_view middle = path.substr(head.size(), path.size() - head.size() - tail.size());
+    return middle.find('/') == std::string_view::npos ? std::optional<std::string_view>(middle) : std::nullopt;
+}
+
+bool is_api(std::string_view path) { return path == "/api" || path.substr(0, 5) == "/api/"; }
+
+/// HEAD is GET without the body, which the network layer leaves out.
+std::string_view effective(std::string_view method) { return method == "HEAD" ? "GET" : method; }
+
+Reply not_allowed(const std::string& allow, const std::string& id) {
+    Reply r = door_refusal(405, "Method Not Allowed", "This address takes " + allow + ".", "method", id);
+    r.allow = allow;
+    return r;
+}
+
+/// One line, whatever the client put into the path.
+std::string printable(std::string_view text) {
+    std::string out(text.substr(0, 200));
+    for (char& c : out)
+        if (c <= ' ' || c > '~') c = '?';
+    return out;
+}
+
+}  // namespace
+
+bool is_local(std::string_view authority) {
+    if (authority.empty()) return false;
+    const auto colon = authority.rfind(':');
+    const bool port = colon != std::string_view::npos && authority.back() != ']';
+    const std::string_view name = port ? authority.substr(0, colon) : authority;
+    if (port) {
+        const std::string_view digits = authority.substr(colon + 1);
+        if (!std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; })) return false;
+    }
+    return name == "localhost" || name == "127.0.0.1" || name == "[::1]";
+}
+
+Reply door_refusal(int status, std::string_view title, std::string sentence, std::string where, const std::string& id) {
+    Reply r;
+    r.status = status;
+    r.type = "application/problem+json";
+    r.body = codec::door_problem(status, title, {ErrorCode::InvalidInput, std::move(sentence), std::move(where)}, id);
+    return r;
+}
+
+App::App(desk::Ports& ports, std::function<void(const std::string&)> log) : ports_(ports), log_(std::move(log)) {}
+
+std::string App::next_id() { return "r" + std::to_string(++count_); }
+
+std::vector<Route> App::routes() {
+    std::vector<Route> out;
+    for (const auto& h : handlers) out.push_back(h.route);
+    return out;
+}
+
+std::optional<Reply> App::turned_away(const Asked& asked) const {
+    // A page elsewhere must not reach this server through a name that points here.
+    if (!is_local(asked.host)) return door_refusal(403, "Forbidden", "This server answers to localhost only.", "Host", asked.id);
+    if (effective(asked.method) == "GET") return std::nullopt;
+    if (asked.method != "POST") return not_allowed("GET, HEAD, POST", asked.id);
+    if (!asked.origin.empty() && asked.origin != "http://" + asked.host)
+        return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Origin", asked.id);
+    if (!asked.fetch_site.empty() && asked.fetch_site != "same-origin" && asked.fetch_site != "none")
+        return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Sec-Fetch-Site", asked.id);
+    if (asked.content_type.substr(0, asked.content_type.find(';')) != "application/json")
+        return door_refusal(415, "Unsupported Media Type", "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
+    return std::nullopt;
+}
+
+Reply App::dispatch(Asked& asked) {
+    if (!is_api(asked.path)) {
+        if (effective(asked.method) != "GET") return not_allowed("GET, HEAD", asked.id);
+        if (auto found = page(asked.path, asked.gzip)) return *std::move(found);
+        return failed({ErrorCode::NotFound, "There is no such page.", "path"}, asked.id);
+    }
+    std::string allow;
+    for (const auto& h : handlers) {
+        const auto argument = fits(h.route.path, asked.path);
+        if (!argument) continue;
+        if (h.route.method == effective(asked.method)) {
+            asked.argument = std::string(*argument);
+            return h.answer(asked, ports_);
+        }
+        allow += (allow.empty() ? "" : ", ") + std::string(h.route.method);
+    }
+    if (!allow.empty()) return not_allowed(allow, asked.id);
+    return failed({ErrorCode::NotFound, "There is no such address. See /api/openapi.json for those there are.", "path"}, asked.id);
+}
+
+Reply App::answer(Asked asked) {
+    Reply reply;
+    std::string broken;
+    try {
+        reply = dispatch(asked);
+    } catch (const std::exception& e) {
+        broken = e.what();
+    } catch (...) {
+        broken = "something that is not an exception";
+    }
+    if (!broken.empty())
+        reply = failed({ErrorCode::Bug, "Something went wrong inside the program. Nothing was lost. The log has it under " + asked.id + ".", ""}, asked.id);
+    note(asked, reply.status, broken);
+    return reply;
+}
+
+void App::note(const Asked& asked, int status, std::string_view more) const {
+    std::string line = asked.id + " " + printable(asked.method) + " " + printable(asked.path) + " " + std::to_string(status);
+    if (!more.empty()) line += " bug: " + std::string(more);
+    log_(line);
+}
+
+}  // namespace hw::http
