@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "atlas/sit.hpp"
+
 namespace hw::chem {
 
 double permittivity(Temperature water) {
@@ -28,6 +30,12 @@ double debye_huckel_term(double a, double ionic_strength_mol_kg, double ba) {
 double davies1962_log10_gamma(int charge, double a, double ionic_strength_mol_kg) {
     const double root = std::sqrt(ionic_strength_mol_kg);
     return -a * charge * charge * (root / (1 + root) - 0.3 * ionic_strength_mol_kg);
+}
+
+double specific_interaction(std::string_view ion, int charge, std::string_view partner) {
+    for (const auto& row : atlas::sit)
+        if (row.ion == ion && static_cast<int>(row.charge_1) == charge && row.partner == partner) return row.epsilon_1;
+    return 0;
 }
 
 }  // namespace hw::chem

@@ -1,6 +1,8 @@
 // Activity coefficients of ions: specific ion interaction with the Bates-Guggenheim term.
 #pragma once
 
+#include <string_view>
+
 #include "base/quantity.hpp"
 
 namespace hw::chem {
@@ -21,5 +23,9 @@ double debye_huckel_term(double a, double ionic_strength_mol_kg, double ba = 1.5
 
 /// log10 gamma by Davies, for comparison:  -A z^2 (sqrt(I)/(1+sqrt(I)) - 0.3 I).
 double davies1962_log10_gamma(int charge, double a, double ionic_strength_mol_kg);
+
+/// Specific interaction coefficient of an ion with one of opposite charge, kg/mol; 0 where the atlas knows none, which
+/// leaves the long-range term alone. @source grenthe1992, appendix
+double specific_interaction(std::string_view ion, int charge, std::string_view partner);
 
 }  // namespace hw::chem

@@ -7,7 +7,6 @@
 
 #include "atlas/complexes.hpp"
 #include "atlas/constants.hpp"
-#include "atlas/sit.hpp"
 #include "atlas/solids.hpp"
 #include "core/chem/activity.hpp"
 #include "core/chem/systems.hpp"
@@ -26,12 +25,6 @@ constexpr std::array<std::string_view, metal_count> metal_names{"calcium", "magn
 constexpr std::array<int, metal_count> metal_charge{2, 2, 1, 1};
 // log K of CaOH+ and MgOH+ from M + OH. @source nist46
 constexpr std::array<double, metal_count> log_k_hydroxide{1.22, 2.58, -99, -99};
-
-double epsilon(std::string_view ion, int charge, std::string_view partner) {
-    for (const auto& row : atlas::sit)
-        if (row.ion == ion && static_cast<int>(row.charge_1) == charge && row.partner == partner) return row.epsilon_1;
-    return 0;  // unknown: the long-range term alone
-}
 
 struct Complex {
     std::size_t metal = 0;
@@ -60,9 +53,9 @@ public:
     Problem(const Totals& liquid, const Conditions& conditions) : c_(conditions), liquid_(liquid) {
         a_ = debye_huckel_a(c_.water);
         pkw_ = c_.pkw ? *c_.pkw : pkw_at(c_.water);
-        eps_h_ = epsilon("hydrogen", 1, "chloride");
-        eps_oh_na_ = epsilon("hydroxide", -1, "sodium");
-        eps_oh_k_ = epsilon("hydroxide", -1, "potassium");
+        eps_h_ = specific_interaction("hydrogen", 1, "chloride");
+        eps_oh_na_ = specific_interaction("hydroxide", -1, "sodium");
+        eps_oh_k_ = specific_interaction("hydroxide", -1, "potassium");
         metal_total_ = {liquid.calcium_mol_kg, liquid.magnesium_mol_kg, liquid.sodium_mol_kg, liquid.potassium_mol_kg};
         strong_ = liquid.strong_charge_mol_kg() + 2 * (liquid.calcium_mol_kg + liquid.magnesium_mol_kg);
         const double dt = (1 / 298.15 - 1 / c_.water.kelvin()) / (ln10 * atlas::constants[0].value_j_k_mol);
@@ -81,11 +74,11 @@ public:
                 if (which == s) p.pk = pk;
             for (int j = 0; j <= sys.steps; ++j) {
                 const int z = sys.top_charge - j;
-                p.eps_sodium.push_back(z < 0 ? epsilon(sys.name, z, "sodium") : 0);
-                p.eps_potassium.push_back(z < 0 ? epsilon(sys.name, z, "potassium") : 0);
-                p.eps_chloride.push_back(z > 0 ? epsilon(sys.name, z, "chloride") : 0);
+                p.eps_sodium.push_back(z < 0 ? specific_interaction(sys.name, z, "sodium") : 0);
+                p.eps_potassium.push_back(z < 0 ? specific_interaction(sys.name, z, "potassium") : 0);
+                p.eps_chloride.push_back(z > 0 ? specific_interaction(sys.name, z, "chloride") : 0);
             }
-            if (!c_.ideal)
+            if (!c_.ideal && c_.complexes)
                 for (const auto& row : atlas::complexes) {
                     if (row.system != sys.name) continue;
                     const auto metal = static_cast<std::size_t>(std::find(metal_names.begin(), metal_names.end(), row.metal) - metal_names.begin());
@@ -98,7 +91,7 @@ public:
             parts_.push_back(std::move(p));
         }
         for (std::size_t m : {Calcium, Magnesium})
-            if (metal_total_[m] > 0 && !c_.ideal) complexing_[m] = true;
+            if (metal_total_[m] > 0 && !c_.ideal && c_.complexes) complexing_[m] = true;
     }
 
     void add_charge(double strong) { strong_ += strong; added_ = strong; }
@@ -123,16 +116,16 @@ public:
             for (std::size_t j = 0; j < p.pk.size(); ++j) p.k[j] = std::pow(10.0, -p.pk[j] + p.log_gamma[j] - p.log_gamma[j + 1]);
             for (Complex& x : p.complexes) {
                 const int zm = metal_charge[x.metal];
-                const double eps = zm == 2 ? epsilon(metal_names[x.metal], 2, "chloride") * cl : 0;
+                const double eps = zm == 2 ? specific_interaction(metal_names[x.metal], 2, "chloride") * cl : 0;
                 x.beta = std::pow(10.0, x.log_beta + log_gamma(zm, dh) + eps + p.log_gamma[static_cast<std::size_t>(x.protons_lost)] - log_gamma(x.charge, dh));
             }
-            if (p.borate && !c_.ideal) {
+            if (p.borate && !c_.ideal && c_.complexes) {
                 p.di = std::pow(10.0, log_k_diborate - dh);
                 p.tri = std::pow(10.0, log_k_triborate - dh);
             }
         }
         for (std::size_t m : {Calcium, Magnesium})
-            hydroxide_beta_[m] = c_.ideal ? 0 : std::pow(10.0, log_k_hydroxide[m] + log_gamma(2, dh) + epsilon(metal_names[m], 2, "chloride") * cl + log_gamma_oh_ - dh);
+            hydroxide_beta_[m] = c_.ideal || !c_.complexes ? 0 : std::pow(10.0, log_k_hydroxide[m] + log_gamma(2, dh) + specific_interaction(metal_names[m], 2, "chloride") * cl + log_gamma_oh_ - dh);
         if (c_.open_to_air) co2_ = c_.co2_atm * std::pow(10.0, log_henry_co2(c_.water));
     }
 
@@ -271,7 +264,7 @@ public:
         const double metal = m == Calcium ? e.calcium_free_mol_kg : e.magnesium_free_mol_kg;
         if (!(metal > 0)) return -99;
         const double dh = debye_huckel_term(a_, ionic_);
-        double si = row.metal_n * (std::log10(metal) + 4 * dh + epsilon(metal_names[m], 2, "chloride") * liquid_.chloride_mol_kg) - row.log_ksp_1;
+        double si = row.metal_n * (std::log10(metal) + 4 * dh + specific_interaction(metal_names[m], 2, "chloride") * liquid_.chloride_mol_kg) - row.log_ksp_1;
         if (row.system.empty()) return si + 2 * (e.ph - pkw_);
         for (const Part& p : parts_) {
             if (acid_systems()[p.system].name != row.system) continue;

@@ -19,6 +19,7 @@ struct Conditions {
     bool open_to_air = false;                      ///< in balance with the CO2 of the air; carbonate total is then an outcome
     double co2_atm = 420e-6;
     bool solids = false;                           ///< let supersaturated solids of the atlas precipitate
+    bool complexes = true;                         ///< complexes of metals and polyborates; without: the acid-base core alone
     bool ideal = false;                            ///< activity coefficients 1: for checks against exact textbook answers
     std::optional<double> pkw;                     ///< overrides, for the same checks
     std::vector<std::pair<std::size_t, std::vector<double>>> pk;
