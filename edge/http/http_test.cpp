@@ -1,0 +1,335 @@
+// The web door over a real loopback socket.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cctype>
+#include <condition_variable>
+#include <mutex>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <thread>
+
+#include "desk/words.hpp"
+#include "edge/codec/codec.hpp"
+#include "edge/http/app.hpp"
+#include "edge/http/pages.hpp"
+#include "edge/http/server.hpp"
+#include "edge/http/work_pool.hpp"
+#include "embedded/web.hpp"
+#include "tests/support/http_client.hpp"
+#include "tests/support/judgement_sample.hpp"
+#include "tests/support/memory_store.hpp"
+
+namespace hw::http {
+namespace {
+
+using Json = nlohmann::json;
+using test::ask;
+using test::get_text;
+using test::HttpReply;
+using test::post_text;
+
+/// A store whose liquid "slow" is not found until the gate opens, and whose liquid "bug" breaks a promise.
+class GatedStore : public test::MemoryStore {
+public:
+    Result<desk::Liquid> liquid(const std::string& id) override {
+        if (id == "bug") throw Bug("a secret of the inside");
+        if (id == "slow") {
+            std::unique_lock lock(guard_);
+            ++inside_;
+            changed_.notify_all();
+            changed_.wait(lock, [this] { return open_; });
+        }
+        return MemoryStore::liquid(id);
+    }
+    void wait_for(int inside) {
+        std::unique_lock lock(guard_);
+        changed_.wait(lock, [&] { return inside_ >= inside; });
+    }
+    void open_gate() {
+        const std::scoped_lock lock(guard_);
+        open_ = true;
+        changed_.notify_all();
+    }
+
+private:
+    std::mutex guard_;
+    std::condition_variable changed_;
+    int inside_ = 0;
+    bool open_ = false;
+};
+
+class Door : public ::testing::Test {
+protected:
+    Door() : server_(Server::start({0, [this](const std::string& line) {
+                                 const std::scoped_lock lock(log_guard_);
+                                 log_.push_back(line);
+                             }}, ports_).value()) {}
+    [[nodiscard]] int port() const { return server_->port(); }
+    HttpReply get(const std::string& path) { return test::get(port(), path); }
+    HttpReply post(const std::string& path, const std::string& body) { return test::post(port(), path, body); }
+    HttpReply raw(const std::string& bytes) { return ask(port(), bytes); }
+    std::string log() {
+        const std::scoped_lock lock(log_guard_);
+        std::string all;
+        for (const auto& line : log_) all += line + "\n";
+        return all;
+    }
+
+    GatedStore store_;
+    test::FixedClock clock_;
+    desk::Ports ports_{store_, clock_};
+    std::mutex log_guard_;
+    std::vector<std::string> log_;
+    std::unique_ptr<Server> server_;
+};
+class HttpContract : public Door {};
+class HttpRefusal : public Door {};
+class HttpConsistency : public Door {};
+
+const char* const slow_request = R"({"liquid": {"id": "slow"}})";
+
+void expect_problem(const HttpReply& r, int status, const std::string& where, const std::string& says) {
+    EXPECT_EQ(r.status, status) << r.body;
+    EXPECT_EQ(r.headers.at("content-type"), "application/problem+json");
+    const Json p = Json::parse(r.body);
+    EXPECT_EQ(p["status"], status);
+    EXPECT_EQ(p.value("where", ""), where);
+    EXPECT_NE(p["detail"].get<std::string>().find(says), std::string::npos) << r.body;
+    EXPECT_FALSE(p["id"].get<std::string>().empty());
+}
+
+TEST_F(HttpContract, AVerbAnswersAsItIsWritten) {
+    const std::string request = *codec::example("analyse");
+    const auto r = post("/api/analyse", request);
+    EXPECT_EQ(r.status, 200);
+    EXPECT_EQ(r.headers.at("content-type"), "application/json");
+    EXPECT_EQ(r.body, codec::written(*desk::analyse(*codec::parse_analyse_request(request), ports_)));
+}
+
+TEST_F(HttpContract, WhatIsKeptIsListedPagedBinnedAndRestored) {
+    const auto kept = post("/api/liquids", R"({"id": "a \"quoted\" one", "name": "Water"})");
+    ASSERT_EQ(kept.status, 200) << kept.body;
+    EXPECT_EQ(Json::parse(kept.body)["id"], "a \"quoted\" one");
+    EXPECT_EQ(post("/api/leathers", codec::written(test::sample_leather())).status, 200);
+    EXPECT_EQ(Json::parse(get("/api/leathers").body)["items"].size(), 1u);
+    std::vector<std::string> ids;
+    for (int i = 0; i < 3; ++i) ids.push_back(*store_.keep_judgement(test::sample_request(), test::sample_answer(), clock_.now_utc()));
+    const Json first = Json::parse(get("/api/judgements?limit=2").body)["items"];
+    ASSERT_EQ(first.size(), 2u);
+    EXPECT_EQ(first[0]["id"], ids[2]);
+    const Json rest = Json::parse(get("/api/judgements?limit=2&after=" + ids[1]).body)["items"];
+    ASSERT_EQ(rest.size(), 1u);
+    EXPECT_EQ(rest[0]["id"], ids[0]);
+    EXPECT_EQ(Json::parse(get("/api/judgements/" + ids[0]).body)["row"]["title"], "Sample");
+    EXPECT_EQ(post("/api/judgements/" + ids[0] + "/bin", "{}").status, 200);
+    EXPECT_EQ(Json::parse(get("/api/judgements").body)["items"].size(), 2u);
+    EXPECT_EQ(post("/api/judgements/" + ids[0] + "/restore", "{}").status, 200);
+    EXPECT_EQ(Json::parse(get("/api/judgements").body)["items"].size(), 3u);
+}
+
+TEST_F(HttpContract, FactsForThePickersAreThere) {
+    EXPECT_EQ(Json::parse(get("/api/about").body)["version"], std::string(desk::version_number));
+    for (const char* path : {"/api/leather_classes", "/api/tannages"}) {
+        const Json items = Json::parse(get(path).body)["items"];
+        ASSERT_FALSE(items.empty()) << path;
+        EXPECT_FALSE(items[0]["key"].get<std::string>().empty());
+        EXPECT_FALSE(items[0]["name"].get<std::string>().empty());
+    }
+    EXPECT_FALSE(Json::parse(get("/api/sources").body)["items"][0]["citation"].get<std::string>().empty());
+    EXPECT_EQ(Json::parse(get("/api/schema/judge").body)["request"]["type"], "object");
+}
+
+TEST_F(HttpContract, EveryReplyIsGuardedAndTheApiIsNeverCached) {
+    for (const auto& r : {get("/api/about"), get("/api/nothing"), get("/")}) {
+        EXPECT_EQ(r.headers.at("x-content-type-options"), "nosniff");
+        const std::string& policy = r.headers.at("content-security-policy");
+        EXPECT_NE(policy.find("default-src 'self'"), std::string::npos);
+        EXPECT_EQ(policy.find("unsafe"), std::string::npos);
+    }
+    EXPECT_EQ(get("/api/about").headers.at("cache-control"), "no-store");
+}
+
+TEST_F(HttpContract, AJudgementBeingComputedHoldsUpNobody) {
+    std::vector<std::thread> waiting;
+    for (int i = 0; i < 2; ++i) waiting.emplace_back([this] { expect_problem(post("/api/analyse", slow_request), 404, "liquid.id", "slow"); });
+    store_.wait_for(2);  // both threads of the pool are busy
+    for (int i = 0; i < 8; ++i) EXPECT_EQ(get("/api/about").status, 200);
+    store_.open_gate();
+    for (auto& t : waiting) t.join();
+}
+
+TEST_F(HttpContract, ClosingAnswersWhatIsWaiting) {
+    std::vector<std::thread> waiting;
+    for (int i = 0; i < 5; ++i) waiting.emplace_back([this, port = port()] { EXPECT_EQ(test::post(port, "/api/analyse", slow_request).status, 404); });
+    store_.wait_for(2);
+    store_.open_gate();
+    for (auto& t : waiting) t.join();
+    const int at = port();
+    server_.reset();
+    EXPECT_EQ(test::get(at, "/api/about").status, 0);
+}
+
+TEST_F(HttpContract, HeadSendsTheHeadersOnly) {
+    const auto r = ask(port(), "HEAD /api/about HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n", true);
+    EXPECT_EQ(r.status, 200);
+    EXPECT_EQ(r.body, "");
+}
+
+TEST_F(HttpRefusal, ANameThatIsNotThisMachineIsTurnedAway) {
+    for (const std::string host : {"evil.example", "localhost.evil.example", "127.0.0.1.evil.example:80", "localhost:80@evil", "[::2]"})
+        expect_problem(raw(get_text("/api/about", "", host)), 403, "Host", "localhost");
+    for (const std::string host : {"localhost", "localhost:8080", "127.0.0.1:1", "[::1]:8080"}) EXPECT_EQ(raw(get_text("/api/about", "", host)).status, 200) << host;
+}
+
+TEST_F(HttpRefusal, AnotherPageMayNotPost) {
+    const std::string body = *codec::example("analyse");
+    expect_problem(raw(post_text("/api/analyse", body, "Origin: http://evil.example\r\n")), 403, "Origin", "another page");
+    expect_problem(raw(post_text("/api/analyse", body, "Origin: null\r\n")), 403, "Origin", "another page");
+    expect_problem(raw(post_text("/api/analyse", body, "Origin: http://localhost:3000\r\n")), 403, "Origin", "another page");
+    expect_problem(raw(post_text("/api/analyse", body, "Sec-Fetch-Site: cross-site\r\n")), 403, "Sec-Fetch-Site", "another page");
+    EXPECT_EQ(raw(post_text("/api/analyse", body, "Origin: http://localhost\r\nSec-Fetch-Site: same-origin\r\n")).status, 200);
+}
+
+TEST_F(HttpRefusal, OnlyJsonIsTaken) {
+    expect_problem(raw(post_text("/api/analyse", "{}", "", "text/plain")), 415, "Content-Type", "application/json");
+    expect_problem(raw(post_text("/api/analyse", "a=1", "", "application/x-www-form-urlencoded")), 415, "Content-Type", "application/json");
+    EXPECT_EQ(raw(post_text("/api/analyse", *codec::example("analyse"), "", "application/json; charset=utf-8")).status, 200);
+}
+
+TEST_F(HttpRefusal, ALargeBodyIsRefusedBeforeItIsSent) {
+    // Only the headers are sent: the refusal does not wait for the body.
+    const std::string head = "POST /api/judge HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 2000000\r\n\r\n";
+    expect_problem(raw(head), 413, "Content-Length", "1 MiB");
+    // A length that is no number of bytes is refused by the network library in its own words.
+    EXPECT_EQ(raw("POST /api/judge HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 99999999999999999999\r\n\r\n").status, 413);
+}
+
+TEST_F(HttpRefusal, ABodyOfNoStatedLengthIsCutAtTheLimit) {
+    const int fd = test::connected(port());
+    ASSERT_TRUE(test::send_all(fd, "POST /api/judge HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n"));
+    const std::string chunk = "10000\r\n" + std::string(0x10000, ' ') + "\r\n";
+    int sent = 0;
+    while (sent < 1000 && test::send_all(fd, chunk)) ++sent;
+    EXPECT_LT(sent, 1000) << "65 MB were taken";
+    EXPECT_NE(test::received(fd).status, 200);
+    EXPECT_EQ(get("/api/about").status, 200);
+}
+
+TEST_F(HttpRefusal, MalformedRequestsNameWhatIsWrong) {
+    expect_problem(post("/api/judge", "{\"liquid\": "), 400, "", "not valid JSON");
+    expect_problem(post("/api/judge", R"({"leather": {}})"), 400, "liquid", "needed");
+    expect_problem(post("/api/judge", R"({"liquid": {"nam": "x"}, "leather": {}})"), 400, "liquid.nam", "Did you mean");
+    expect_problem(post("/api/analyse", R"({"liquid": {"ingredients": [{"name": "x", "content_pct": 120}]}})"), 422, "liquid.ingredients[0].content_pct", "0 to 100");
+    expect_problem(post("/api/leathers", R"({"leather_class": "cardboard"})"), 404, "leather_class", "cardboard");
+    expect_problem(post("/api/leathers", R"({"leather_class": "aniline", "thickness_mm": 99})"), 422, "thickness_mm", "0.3 to 6");
+    expect_problem(get("/api/judgements?limit=0"), 400, "limit", "1 to 200");
+    expect_problem(get("/api/judgements?limit=1e3"), 400, "limit", "1 to 200");
+    expect_problem(get("/api/judgements/nothing"), 404, "id", "nothing");
+}
+
+TEST_F(HttpRefusal, UnknownAddressesAndMethodsAreNamed) {
+    expect_problem(get("/api/nothing"), 404, "path", "no such address");
+    expect_problem(get("/api"), 404, "path", "no such address");
+    expect_problem(get("/api/judgements/a/b"), 404, "path", "no such address");
+    expect_problem(get("/missing.js"), 404, "path", "no such page");
+    expect_problem(get("/../../etc/passwd.txt"), 404, "path", "no such page");
+    const auto r = get("/api/judge");  // no change of state on GET
+    expect_problem(r, 405, "method", "POST");
+    EXPECT_EQ(r.headers.at("allow"), "POST");
+    EXPECT_EQ(raw("DELETE /api/judgements/x HTTP/1.1\r\nHost: localhost\r\n\r\n").status, 405);
+    EXPECT_EQ(post("/", "{}").status, 405);
+}
+
+TEST_F(HttpRefusal, AFaultOfOurOwnHasAnIdAndTellsNothingElse) {
+    const auto r = post("/api/analyse", R"({"liquid": {"id": "bug"}})");
+    expect_problem(r, 500, "", "Nothing was lost");
+    EXPECT_EQ(r.body.find("secret"), std::string::npos);
+    const std::string id = Json::parse(r.body)["id"];
+    EXPECT_NE(log().find(id + " POST /api/analyse 500 bug: a secret of the inside\n"), std::string::npos) << log();
+    EXPECT_EQ(get("/api/about").status, 200);
+}
+
+TEST_F(HttpRefusal, ALineFeedInAPathStaysOnOneLineOfTheLog) {
+    get("/x%0Ar99%20GET%20/forged%20200");
+    EXPECT_EQ(log().find("\nr99"), std::string::npos);
+    EXPECT_EQ(std::count(log_.begin(), log_.end(), log_.front()), 1);
+    EXPECT_NE(log().find("/x?r99?GET"), std::string::npos) << log();
+}
+
+TEST_F(HttpRefusal, MoreThanCanWaitIsToldSo) {
+    WorkPool pool(1, 2);
+    std::mutex gate;
+    std::condition_variable changed;
+    bool begun = false, open = false;
+    ASSERT_TRUE(pool.offer([&] {
+        std::unique_lock lock(gate);
+        begun = true;
+        changed.notify_all();
+        changed.wait(lock, [&] { return open; });
+    }));
+    {
+        std::unique_lock lock(gate);
+        changed.wait(lock, [&] { return begun; });
+    }
+    int done = 0;
+    EXPECT_TRUE(pool.offer([&] { ++done; }));
+    EXPECT_TRUE(pool.offer([&] { ++done; }));
+    EXPECT_FALSE(pool.offer([&] { ++done; }));
+    {
+        const std::scoped_lock lock(gate);
+        open = true;
+        changed.notify_all();
+    }
+    pool.stop();
+    EXPECT_EQ(done, 2) << "what was taken is finished";
+    EXPECT_FALSE(pool.offer([] {}));
+}
+
+TEST_F(HttpRefusal, ATakenPortSaysWhatToDo) {
+    const auto second = Server::start({port(), {}}, ports_);
+    ASSERT_FALSE(second.ok());
+    EXPECT_EQ(second.error().code, ErrorCode::Unavailable);
+    EXPECT_EQ(second.error().where, "port");
+    EXPECT_NE(second.error().message.find("taken"), std::string::npos) << second.error().message;
+}
+
+TEST_F(HttpConsistency, OpenApiHasExactlyTheRoutesThatAreServed) {
+    std::set<std::string> served, described;
+    for (const auto& r : App::routes()) served.insert(std::string(r.method) + " " + std::string(r.path));
+    const Json doc = Json::parse(get("/api/openapi.json").body);
+    for (const auto& [path, methods] : doc["paths"].items())
+        for (const auto& [method, operation] : methods.items()) {
+            std::string name = method;
+            std::transform(name.begin(), name.end(), name.begin(), [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+            described.insert(name + " " + path);
+        }
+    EXPECT_EQ(served, described);
+}
+
+TEST_F(HttpConsistency, ThePageIsTaggedPackedAndAnswersDeepLinks) {
+    if (embedded::web.empty()) GTEST_SKIP() << "no page is built in";
+    const auto plain = get("/");
+    ASSERT_EQ(plain.status, 200);
+    EXPECT_EQ(plain.headers.at("content-type"), "text/html; charset=utf-8");
+    EXPECT_EQ(plain.headers.at("cache-control"), "no-cache");
+    EXPECT_EQ(get("/judge/some/deep/link").body, plain.body);
+    EXPECT_EQ(plain.headers.count("content-encoding"), 0u);
+    const std::string tag = plain.headers.at("etag");
+    const auto again = raw(get_text("/", "If-None-Match: " + tag + "\r\n"));
+    EXPECT_EQ(again.status, 304);
+    EXPECT_EQ(again.body, "");
+    const auto packed = raw(get_text("/", "Accept-Encoding: gzip, br\r\n"));
+    EXPECT_EQ(packed.headers.at("content-encoding"), "gzip");
+    EXPECT_EQ(packed.body.substr(0, 2), "\x1f\x8b");
+    EXPECT_LT(packed.body.size(), plain.body.size());
+    EXPECT_NE(packed.headers.at("etag"), tag);
+    for (const auto& f : embedded::web) {
+        const auto r = get("/" + std::string(f.path));
+        EXPECT_EQ(r.body, f.text) << f.path;
+        EXPECT_EQ(r.headers.at("cache-control") == "no-cache", f.path.substr(0, 7) != "assets/") << f.path;
+    }
+}
+
+}  // namespace
+}  // namespace hw::http

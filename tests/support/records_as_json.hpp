@@ -1,0 +1,24 @@
+// The store's records as the codec writes them, joined as main joins them.
+#pragma once
+
+#include <string_view>
+
+#include "edge/codec/codec.hpp"
+#include "edge/store/sqlite_store.hpp"
+
+namespace hw::test {
+
+inline store::Serialiser records_as_json() {
+    store::Serialiser s;
+    s.liquid = [](const desk::Liquid& v) { return codec::written(v); };
+    s.leather = [](const desk::Leather& v) { return codec::written(v); };
+    s.request = [](const desk::JudgeRequest& v) { return codec::written(v); };
+    s.answer = [](const desk::JudgeAnswer& v) { return codec::written(v); };
+    s.to_liquid = codec::parse_liquid;
+    s.to_leather = codec::parse_leather;
+    s.to_request = codec::parse_judge_request;
+    s.to_answer = codec::parse_judge_answer;
+    return s;
+}
+
+}  // namespace hw::test
