@@ -1,0 +1,122 @@
+#include "core/leather/hide.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "core/chem/equilibrium.hpp"
+#include "core/chem/systems.hpp"
+#include "tests/support/reference.hpp"
+
+namespace {
+
+using namespace hw;
+using namespace hw::leather;
+
+TEST(CollagenChargeConsistency, GivesTheCurvesComputedFromTheSameGroupsElsewhere) {
+    // Henderson-Hasselbalch sums of the same groups, worked out separately to three decimals.
+    constexpr std::array<double, 8> ph{2, 3, 4, 5, 6, 7, 9, 11};
+    struct Row { double amide, lysine; std::array<double, 8> charge; };
+    const std::array<Row, 4> rows{{{0, 1, {.969, .919, .647, .287, .185, .155, .131, -.172}},
+                                   {0.5, 1, {.967, .904, .558, .098, -.029, -.062, -.087, -.389}},
+                                   {1, 1, {.966, .889, .469, -.090, -.243, -.279, -.304, -.607}},
+                                   {0.5, 0.25, {.686, .623, .277, -.183, -.310, -.343, -.357, -.446}}}};
+    for (const auto& row : rows)
+        for (std::size_t i = 0; i < ph.size(); ++i) EXPECT_NEAR(collagen_charge_mmol_g(ph[i], row.amide, row.lysine), row.charge[i], 0.002) << ph[i];
+}
+
+TEST(CollagenChargeConsistency, IsZeroAtTheIsoelectricPoints) {
+    for (const auto& [amide, point] : std::vector<std::pair<double, double>>{{0, 10.19}, {0.3, 9.00}, {0.4, 6.33}, {0.5, 5.58}, {1, 4.77}})
+        EXPECT_NEAR(collagen_charge_mmol_g(point, amide, 1), 0, 0.002) << amide;
+}
+
+TEST(HideConsistency, BuffersStronglyNearFourAndAHalfAndLittleFromSixToNine) {
+    const Hide h = hide("aniline", "chrome", {}).value();
+    const double near = alkali_between(h, 4.5, 4.7) / 0.2, mean = alkali_between(h, 4.5, 7) / 2.5, gap = alkali_between(h, 6.5, 8.5) / 2;
+    EXPECT_NEAR(near, 0.24, 0.03);   // mol per kg leather and pH
+    EXPECT_NEAR(mean, 0.09, 0.02);
+    EXPECT_LT(gap, mean / 2);
+}
+
+TEST(HideProperty, BindsMoreAlkaliTheHigherThePh) {
+    for (const char* tannage : {"chrome", "vegetable", "wet_white", "unknown"}) {
+        const Hide h = hide("aniline", tannage, {}).value();
+        for (double ph = 1; ph < 13; ph += 0.1) EXPECT_GT(alkali_between(h, ph, ph + 0.1), 0);
+    }
+}
+
+TEST(HideConsistency, AReadingOverridesThePriorAndAnExtractOverridesASurfaceReading) {
+    Readings r;
+    EXPECT_FALSE(hide("aniline", "chrome", r)->ph_read);
+    r.surface_ph = 5.0;
+    EXPECT_DOUBLE_EQ(hide("aniline", "chrome", r)->ph, 5.0);
+    r.extract_ph = 4.2;
+    r.thickness_mm = 1.6;
+    const Hide h = hide("aniline", "chrome", r).value();
+    EXPECT_DOUBLE_EQ(h.ph, 4.2);
+    EXPECT_DOUBLE_EQ(h.thickness_mm, 1.6);
+}
+
+TEST(HideRefusal, NamesTheFieldAndTheChoices) {
+    const auto bad = hide("velvet", "chrome", {});
+    EXPECT_EQ(bad.error().code, ErrorCode::NotFound);
+    EXPECT_EQ(bad.error().where, "leather.leather_class");
+    EXPECT_NE(bad.error().message.find("nubuck"), std::string::npos);
+    EXPECT_EQ(hide("aniline", "smoke", {}).error().where, "leather.tannage");
+    Readings thick;
+    thick.finish_um = 290;
+    thick.thickness_mm = 0.6;
+    EXPECT_EQ(hide("aniline", "chrome", thick).error().where, "leather.finish_um");
+}
+
+TEST(En13336Reference, PassesAndFailsAsTheDecisionSays) {
+    struct Row { double ph, difference; bool pass; };
+    for (const Row& r : {Row{3.6, 0.65, true}, Row{3.6, 0.75, false}, Row{3.4, 0.3, false}, Row{4.1, 0.9, true}, Row{3.5, 0.7, true}})
+        test::check("furniture leather at pH " + std::to_string(r.ph).substr(0, 3) + ", difference figure " + std::to_string(r.difference).substr(0, 4) + " (1 = passes)", "eu2016_1332",
+                    "Appendix II, leather, EN 13336", r.pass, meets_en13336(r.ph, r.difference), 0, "a yes or a no");
+}
+
+double difference_figure(const char* acid, double mol_kg) {
+    std::vector<chem::Portion> portion{{acid, "", std::nullopt, mol_kg}};
+    const auto t = chem::totals(portion).value();
+    return chem::equilibrium(chem::diluted(t, 9, 0))->ph - chem::equilibrium(t)->ph;
+}
+
+TEST(DifferenceFigureReference, SeparatesStrongFromWeakAcids) {
+    test::check("difference figure of HCl 1e-3 mol/kg", "iso4045", "definition: at most 1, 0.70 to 1.00 for strong acids", 1.0, difference_figure("hydrochloric acid", 1e-3), 0.03,
+                "activity coefficients lower it by up to 0.03");
+    EXPECT_GT(difference_figure("sulfuric acid", 0.005), 0.7);
+    EXPECT_LT(difference_figure("acetic acid", 0.01), 0.6);
+    EXPECT_LT(difference_figure("citric acid", 0.01), 0.7);
+}
+
+TEST(ExtractConsistency, StartsAtTheHidesOwnPhAndRisesWithAlkali) {
+    for (const char* tannage : {"chrome", "vegetable", "wet_white"}) {
+        const Hide h = hide("aniline", tannage, {}).value();
+        EXPECT_NEAR(extract(h, 0)->ph, h.ph, 0.01);
+        double last = 0;
+        for (double a : {-0.1, -0.05, 0.0, 0.05, 0.1, 0.3}) {
+            const double ph = extract(h, a)->ph;
+            EXPECT_GT(ph, last);
+            last = ph;
+        }
+    }
+}
+
+TEST(ExtractConsistency, FreeStrongAcidRaisesTheDifferenceFigure) {
+    Readings sour;
+    sour.extract_ph = 3.0;
+    const Hide sound = hide("aniline", "chrome", {}).value(), acid = hide("aniline", "chrome", sour).value();
+    EXPECT_GT(extract(acid, 0)->difference, extract(sound, 0)->difference);
+    EXPECT_FALSE(extract(acid, 0)->within_en13336);
+}
+
+TEST(MoistureProperty, RisesWithHumidity) {
+    double last = 0;
+    for (double rh = 0.05; rh < 0.95; rh += 0.05) {
+        EXPECT_GT(ambient_water_kg_kg(rh), last);
+        last = ambient_water_kg_kg(rh);
+    }
+    EXPECT_NEAR(ambient_water_kg_kg(0.65), 0.157, 0.001);
+}
+
+}  // namespace
