@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <limits>
 #include <sstream>
 #include <type_traits>
@@ -364,10 +365,13 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * (use.dose.amount == Amount::Grams ? 50 : 300), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : Standing::CommonPractice,
                     use.dose.amount == Amount::Grams ? "weighed amount and area" : "0.7 to 1.2 g a pull, and the area");
 
+    // Six readings of what is not known, independent of each other: solved side by side.
+    auto later = [&](const Variant& v) { return std::async(std::launch::async, [&, v] { return assess(t, request.leather, story, v); }); };
+    auto gentle_run = later({0.7, 0.7, 1.0 / 3, 1.2, 0}), harsh_run = later({1.4, 1.3, 3, 0.8, 0});
+    auto dose_run = later({1.4, 1.3, 1, 1, 0}), finish_run = later({1, 1, 3, 1, 0}), hide_run = later({1, 1, 1, 0.8, hide.ph_spread});
     HW_TRY(central, assess(t, request.leather, story, {}));
-    const Variant mild{0.7, 0.7, 1.0 / 3, 1.2, 0}, hard{1.4, 1.3, 3, 0.8, 0};
-    HW_TRY(gentle, assess(t, request.leather, story, mild));
-    HW_TRY(harsh, assess(t, request.leather, story, hard));
+    HW_TRY(gentle, gentle_run.get());
+    HW_TRY(harsh, harsh_run.get());
     auto add_case = [&](const char* name, const char* differs, const Assessment& x) {
         a.cases.push_back({name, differs, x.grade, x.deepest_um, x.exposure.surface_ph.back()});
     };
@@ -430,17 +434,17 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
 
     // The next best test: which single unknown moves the end of the grain most.
-    const auto moved = [&](const Variant& v) -> Result<double> {
-        HW_TRY(x, assess(t, request.leather, story, v));
+    const auto moved = [&](std::future<Result<Assessment>>& run) -> Result<double> {
+        HW_TRY(x, run.get());
         double far = 0;
         for (std::size_t i = 0; i < x.exposure.ph.back().size(); ++i)
             if (!x.exposure.layers[static_cast<std::size_t>(x.exposure.section.layer_of[i])].finish)
                 far = std::max(far, std::abs(x.exposure.ph.back()[i] - central.exposure.ph.back()[i]));
         return far;
     };
-    HW_TRY(by_dose, moved({1.4, 1.3, 1, 1, 0}));
-    HW_TRY(by_finish, moved({1, 1, 3, 1, 0}));
-    HW_TRY(by_hide, moved({1, 1, 1, 0.8, hide.ph_spread}));
+    HW_TRY(by_dose, moved(dose_run));
+    HW_TRY(by_finish, moved(finish_run));
+    HW_TRY(by_hide, moved(hide_run));
     if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
     else if (solvent || oxidiser) a.next_test = {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
     else if (by_finish >= by_dose && by_finish >= by_hide) a.next_test = {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."};

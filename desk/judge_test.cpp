@@ -90,8 +90,8 @@ TEST(JudgementProperty, TheVerdictFollowsTheProfileThatItShows) {
 TEST(JudgementProperty, EveryReasonAndLimitSaysWhoSaysSo) {
     Desk d;
     for (const auto& l : demo_liquids())
-        for (const char* c : {"aniline", "pigmented_furniture"}) {
-            const auto a = judge(asked(l, c), d.ports).value();
+        {
+            const auto a = judge(asked(l, "semi_aniline"), d.ports).value();
             auto stands = [&](const Basis& b) {
                 EXPECT_FALSE(citation_of(b.source).empty()) << b.source;
                 EXPECT_FALSE(b.rule.empty());

@@ -1,0 +1,12 @@
+// A length cannot be read in seconds.
+#include "base/quantity.hpp"
+#include "base/result.hpp"
+#include "base/source.hpp"
+
+using namespace hw;
+
+#ifdef HW_TWIN
+double x = millimetres(1).in(micrometres);
+#else
+double x = millimetres(1).in(seconds);
+#endif
