@@ -944,7 +944,10 @@ Result<SectionResult> Engine<N>::run(const std::vector<Stage>& story, const Prog
         for (std::size_t v = 0; v < nvs; ++v) {
                         const double lost = v == 0 ? 0 : air_lost_[v - 1];
             const double miss = leather1[v] + film1[v] + wiped[v] + lost - leather0[v] - film0[v] - laid[v];
-            const double scale = std::abs(laid[v]) + std::abs(leather0[v]) + std::abs(film0[v]) + std::abs(lost) + 1e-12;
+            // Alkali balances against every acid and base that was laid on: a liquid of ammonia alone brings no strong charge.
+            double scale = std::abs(laid[v]) + std::abs(leather0[v]) + std::abs(film0[v]) + std::abs(lost) + 1e-12;
+            if (v == 0)
+                for (std::size_t k = 1; k < laid.size(); ++k) scale += std::abs(laid[k]);
             ledger.worst_balance_1 = std::max(ledger.worst_balance_1, std::abs(miss) / scale);
         }
         const double water_miss = w_[0] - w_start[0] + ledger.water_in_leather_kg_m2 + evaporated_ + water_wiped - water_laid;
