@@ -175,7 +175,6 @@ private:
     bool fresh_ = true;
     std::vector<Local> loc_;
     std::vector<Block> low_, mid_, up_;
-    std::vector<std::array<int, nvs>> pivot_;
     std::vector<Vars> m_now_, m_mid_, m_new_, f_mid_, f_new_, y_mid_, y_new_, y_before_, rhs_, r_;
     std::vector<double> wr_, w_mid_, w_new_, wf_mid_, wf_new_, q_mid_, q_new_;
     std::vector<double> wa_, wb_, wc_, wres_, phi_, flux_, flux_i_, flux_j_;
@@ -231,7 +230,6 @@ void Engine<N>::start() {
     low_.resize(cells);
     mid_.resize(cells);
     up_.resize(cells);
-    pivot_.resize(cells);
     place_water(w_);
     Local l;
     for (std::size_t i = 1; i < cells; ++i) {
@@ -554,47 +552,50 @@ void Engine<N>::rates(const std::vector<Vars>& y, const std::vector<double>& q, 
     }
 }
 
-// Block LU without pivoting between blocks, with partial pivoting inside each.
+// Block elimination from the film down. It leaves the inverse of each eliminated diagonal block in mid_ and multiplies low_
+// and up_ by it, because one factored Jacobian serves several solves. Inside a block the pivot is the largest of its column.
 template <int N>
 bool Engine<N>::factor() {
-    const std::size_t cells = mid_.size();
-    for (std::size_t i = 0; i < cells; ++i) {
+    const auto times = [](const Block& a, const Block& b) {
+        Block c{};
+        for (std::size_t r = 0; r < nvs; ++r)
+            for (std::size_t k = 0; k < nvs; ++k)
+                for (std::size_t v = 0; v < nvs; ++v) c[r][v] += a[r][k] * b[k][v];
+        return c;
+    };
+    for (std::size_t i = 0; i < mid_.size(); ++i) {
+        Block m = mid_[i];
         if (i > 0) {
-            // mid_i -= low_i * X with X = mid_{i-1}^-1 up_{i-1}, already stored in up_{i-1}.
+            const Block carried = times(low_[i], up_[i - 1]);
             for (std::size_t r = 0; r < nvs; ++r)
-                for (std::size_t k = 0; k < nvs; ++k) {
-                    const double l = low_[i][r][k];
-                    if (l == 0) continue;
-                    for (std::size_t c = 0; c < nvs; ++c) mid_[i][r][c] -= l * up_[i - 1][k][c];
-                }
+                for (std::size_t v = 0; v < nvs; ++v) m[r][v] -= carried[r][v];
         }
-        Block& m = mid_[i];
+        Block inverse{};
+        for (std::size_t v = 0; v < nvs; ++v) inverse[v][v] = 1;
         for (std::size_t c = 0; c < nvs; ++c) {
             std::size_t best = c;
             for (std::size_t r = c + 1; r < nvs; ++r)
                 if (std::abs(m[r][c]) > std::abs(m[best][c])) best = r;
-            pivot_[i][c] = static_cast<int>(best);
-            if (best != c) std::swap(m[best], m[c]);
+            std::swap(m[best], m[c]);
+            std::swap(inverse[best], inverse[c]);
             if (m[c][c] == 0 || !std::isfinite(m[c][c])) return false;
-            for (std::size_t r = c + 1; r < nvs; ++r) {
-                const double l = m[r][c] /= m[c][c];
-                for (std::size_t k = c + 1; k < nvs; ++k) m[r][k] -= l * m[c][k];
+            const double part = 1 / m[c][c];
+            for (std::size_t v = 0; v < nvs; ++v) {
+                m[c][v] *= part;
+                inverse[c][v] *= part;
+            }
+            for (std::size_t r = 0; r < nvs; ++r) {
+                if (r == c) continue;
+                const double share = m[r][c];
+                for (std::size_t v = 0; v < nvs; ++v) {
+                    m[r][v] -= share * m[c][v];
+                    inverse[r][v] -= share * inverse[c][v];
+                }
             }
         }
-        if (i + 1 < cells) {
-            Block& u = up_[i];
-            for (std::size_t c = 0; c < nvs; ++c)
-                if (pivot_[i][c] != static_cast<int>(c)) std::swap(u[c], u[static_cast<std::size_t>(pivot_[i][c])]);
-            for (std::size_t r = 1; r < nvs; ++r)
-                for (std::size_t k = 0; k < r; ++k)
-                    for (std::size_t c = 0; c < nvs; ++c) u[r][c] -= m[r][k] * u[k][c];
-            for (std::size_t r = nvs; r-- > 0;)
-                for (std::size_t c = 0; c < nvs; ++c) {
-                    double sum = u[r][c];
-                    for (std::size_t k = r + 1; k < nvs; ++k) sum -= m[r][k] * u[k][c];
-                    u[r][c] = sum / m[r][r];
-                }
-        }
+        mid_[i] = inverse;
+        if (i > 0) low_[i] = times(inverse, low_[i]);
+        if (i + 1 < mid_.size()) up_[i] = times(inverse, up_[i]);
     }
     return true;
 }
@@ -603,20 +604,13 @@ template <int N>
 void Engine<N>::solve(std::vector<Vars>& r) const {
     const std::size_t cells = mid_.size();
     for (std::size_t i = 0; i < cells; ++i) {
+        Vars x{};
+        for (std::size_t row = 0; row < nvs; ++row)
+            for (std::size_t k = 0; k < nvs; ++k) x[row] += mid_[i][row][k] * r[i][k];
         if (i > 0)
             for (std::size_t row = 0; row < nvs; ++row)
-                for (std::size_t k = 0; k < nvs; ++k) r[i][row] -= low_[i][row][k] * r[i - 1][k];
-        const Block& m = mid_[i];
-        for (std::size_t c = 0; c < nvs; ++c) {
-            const auto p = static_cast<std::size_t>(pivot_[i][c]);
-            if (p != c) std::swap(r[i][c], r[i][p]);
-        }
-        for (std::size_t row = 1; row < nvs; ++row)
-            for (std::size_t k = 0; k < row; ++k) r[i][row] -= m[row][k] * r[i][k];
-        for (std::size_t row = nvs; row-- > 0;) {
-            for (std::size_t k = row + 1; k < nvs; ++k) r[i][row] -= m[row][k] * r[i][k];
-            r[i][row] /= m[row][row];
-        }
+                for (std::size_t k = 0; k < nvs; ++k) x[row] -= low_[i][row][k] * r[i - 1][k];
+        r[i] = x;
     }
     for (std::size_t i = cells - 1; i-- > 0;)
         for (std::size_t row = 0; row < nvs; ++row)
