@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "atlas/constants.hpp"
 #include "atlas/incompatible.hpp"
 #include "atlas/solids.hpp"
 #include "atlas/substances.hpp"
 #include "atlas/volatiles.hpp"
+#include "core/chem/drying_path.hpp"
 #include "core/chem/equilibrium.hpp"
 #include "core/chem/systems.hpp"
 #include "desk/liquids.hpp"
@@ -18,8 +18,6 @@ namespace hw::desk {
 
 namespace {
 
-constexpr double film_um = 100;
-constexpr double gas_velocity_m_s = 3e-3, liquid_velocity_m_s = 2e-5;
 
 Reason reason(std::string kind, std::string sentence, std::string weight, Basis basis) {
     return {std::move(kind), std::move(sentence), std::move(weight), std::move(basis)};
@@ -28,21 +26,12 @@ Reason reason(std::string kind, std::string sentence, std::string weight, Basis 
 /// Model error of a computed pH: 0.02 in dilute liquids, growing to 0.1 at 3 mol/kg, plus what unknown ingredients may do.
 double ph_band(double ionic, double unknown_pct) { return 0.02 + 0.03 * std::min(ionic, 3.0) + (unknown_pct > 0 ? 0.3 + 0.1 * std::min(unknown_pct, 20.0) : 0); }
 
-std::vector<DryingPoint> drying_path(const chem::Totals& liquid, const chem::Conditions& conditions) {
-    std::vector<DryingPoint> path;
-    const std::size_t ammonia = chem::system_index("ammonia");
-    for (double left : {1.0, 0.7, 0.5, 0.3, 0.2, 0.1, 0.05, 0.02}) {
-        chem::Totals t = liquid;
-        // Ammonia leaves far sooner than the water of a thin film; carbon dioxide comes in to balance with the air.
-        if (left < 1) t.system_mol_kg[ammonia] *= left < 0.75 ? 0.0 : 0.3;
-        for (double* v : {&t.sodium_mol_kg, &t.potassium_mol_kg, &t.calcium_mol_kg, &t.magnesium_mol_kg, &t.chloride_mol_kg, &t.other_anion_mol_kg, &t.other_cation_mol_kg}) *v /= left;
-        for (double& v : t.system_mol_kg) v /= left;
-        chem::Conditions c = conditions;
-        c.open_to_air = left < 1 || conditions.open_to_air;
-        const auto e = chem::equilibrium(t, c);
-        if (e.ok()) path.push_back({left, e->ph, e->ionic_strength_mol_kg, e->beyond_model});
-    }
-    return path;
+std::vector<DryingPoint> drying_points(const chem::Totals& liquid, const chem::Conditions& conditions) {
+    std::vector<DryingPoint> out;
+    const auto path = chem::drying_path(liquid, conditions, {});
+    if (path.ok())
+        for (const auto& p : *path) out.push_back({p.water_left_1, p.ph, p.ionic_strength_mol_kg, p.beyond_model});
+    return out;
 }
 
 }  // namespace
@@ -121,7 +110,7 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
     for (double ph = 2; ph <= 12.001; ph += 0.25)
         if (const auto added = chem::acid_to_ph(t, ph, c); added.ok()) a.titration.push_back({*added, ph});
     std::sort(a.titration.begin(), a.titration.end(), [](const auto& x, const auto& y) { return x.added_mol_kg < y.added_mol_kg; });
-    a.drying = drying_path(t, c);
+    a.drying = drying_points(t, c);
 
     for (const auto& row : atlas::volatiles) {
         double pct = 0;
@@ -130,10 +119,10 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
             if (sub.name == row.name || (!row.system.empty() && row.system != "carbonate" && sub.system == row.system)) pct += r.content_pct;
         }
         if (!(pct > 0)) continue;
-        const double dimensionless = row.hcp_mol_m3_pa * atlas::constants[0].value_j_k_mol * c.water.kelvin();
-        const double velocity = 1 / (1 / liquid_velocity_m_s + dimensionless / gas_velocity_m_s);
-        Volatile v{std::string(row.name), pct, film_um * 1e-6 / velocity, "", {"Two-film transfer of the neutral form into still air", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.name)}};
-        v.remark = v.time_to_third_s > 3600 ? "leaves more slowly than the water: the residue keeps it" : "leaves while the film dries";
+        const chem::DryingFilm film;
+        const Duration third = chem::loss_time(static_cast<std::size_t>(&row - atlas::volatiles.data()), c.water, film.thickness, film.sides);
+        Volatile v{std::string(row.name), pct, third.in(seconds), "", {"Two-film transfer of the neutral form into still air", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.name)}};
+        v.remark = third > film.dries ? "leaves more slowly than the water: the residue keeps it" : "leaves while the film dries";
         a.leaves.push_back(v);
     }
     std::sort(a.leaves.begin(), a.leaves.end(), [](const auto& x, const auto& y) { return x.time_to_third_s < y.time_to_third_s; });

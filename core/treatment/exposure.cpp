@@ -3,17 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "atlas/constants.hpp"
-#include "atlas/volatiles.hpp"
 #include "core/chem/systems.hpp"
+#include "core/chem/volatility.hpp"
 #include "core/diffusion/evaporation.hpp"
 
 namespace hw::treatment {
 
 namespace {
 
-// Transfer between a film and still room air. @source danckwerts1951 for the reaction; velocities are estimates.
-constexpr double gas_velocity_m_s = 3e-3, liquid_velocity_m_s = 2e-5;
 // Breathing of dry pores: carbon dioxide within a minute or so, others slowed by their solubility. Estimate.
 constexpr double pore_exchange_per_s = 0.02;
 constexpr double finish_full_kg_m3 = 100, finish_ambient_kg_m3 = 20;  // water in a swollen and a dry film: estimate
@@ -43,17 +40,14 @@ diffusion::Component component(std::size_t system, const Story& story, double io
     c.top_charge = sys.top_charge;
     c.log_k = k.log_k;
     c.d_m2_s = chem::diffusion_25(system) * chem::diffusion_scale(story.air);
-    for (const auto& row : atlas::volatiles)
-        if (row.system == sys.name) {
-            c.neutral_form = sys.top_charge;  // the form that has lost its charge
-            const double dimensionless = row.hcp_mol_m3_pa * atlas::constants[0].value_j_k_mol * story.air.kelvin();
-            c.film_velocity_m_s = 1 / (1 / liquid_velocity_m_s + dimensionless / gas_velocity_m_s);
-            c.pore_exchange_per_s = pore_exchange_per_s / std::max(1.0, dimensionless);
-        }
+    if (const auto row = chem::volatile_of_system(sys.name)) {
+        c.neutral_form = sys.top_charge;  // the form that has lost its charge
+        c.film_velocity_m_s = chem::loss_velocity(*row, story.air).in(metres_per_second);
+        c.pore_exchange_per_s = pore_exchange_per_s / std::max(1.0, chem::henry_1(*row, story.air));
+    }
     if (sys.name == "carbonate") {
-        c.air_mol_m3 = 1000 * co2_atm * std::pow(10.0, chem::log_henry_co2(story.air));
-        // CO2 + OH-, L/(mol s) = 1e-3 m3/(mol s). @source pinsent1956, log k = 13.635 - 2895/T
-        c.hydroxide_rate_m3_mol_s = 1e-3 * std::pow(10.0, 13.635 - 2895 / story.air.kelvin());
+        c.air_mol_m3 = chem::co2_in_balance_mol_m3(story.air, co2_atm);
+        c.hydroxide_rate_m3_mol_s = chem::co2_hydroxide_rate_m3_mol_s(story.air);
     }
     return c;
 }
