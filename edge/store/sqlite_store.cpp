@@ -186,12 +186,15 @@ std::string_view grade_name(desk::Grade g) {
 }  // namespace
 
 struct SqliteStore::Hidden {
-    explicit Hidden(const fs::path& lock_file) : lock(lock_file) {}
+    Hidden() = default;
     ~Hidden() { sqlite3_close(db); }
     Hidden(const Hidden&) = delete;
     Hidden& operator=(const Hidden&) = delete;
 
-    FolderLock lock;
+    Result<Done> open_to_read(const std::string& folder, const fs::path& file, const fs::path& mark);
+    Result<Done> open_to_write(const std::string& folder, const fs::path& file, const fs::path& mark);
+
+    std::unique_ptr<FolderLock> lock;  // held while writing is possible
     sqlite3* db = nullptr;
     Serialiser as;
     bool fresh = false;
@@ -273,44 +276,66 @@ struct SqliteStore::Hidden {
 SqliteStore::SqliteStore(std::unique_ptr<Hidden> hidden) : hidden_(std::move(hidden)) {}
 SqliteStore::~SqliteStore() = default;
 
-Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& folder, Serialiser serialiser) {
-    std::error_code ec;
-    fs::create_directories(folder, ec);
-    if (ec) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be made. Give another with --data.", "data"};
-    const fs::path file = fs::path(folder) / "workshop.db", mark = fs::path(folder) / "store-id";
-    auto hidden = std::make_unique<Hidden>(fs::path(folder) / "workshop.lock");
-    if (!hidden->lock.writable()) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
-    if (!hidden->lock.held()) return Error{ErrorCode::Unavailable, "Another hidewright has the records in " + folder + " open. Use its page, or stop it first.", "data"};
-    const bool had_mark = fs::exists(mark);
-    const Error missing{ErrorCode::Conflict, "The records of this workshop are missing: workshop.db is gone or empty, but its mark store-id is there. Put the folder back from a backup; nothing was started fresh.", "data"};
-    if (had_mark && !fs::exists(file)) return missing;
+namespace {
 
-    // Everything that can refuse the file comes before anything that changes it.
-    hidden->as = std::move(serialiser);
-    if (sqlite3_open_v2(file.c_str(), &hidden->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr) != SQLITE_OK) return broken(hidden->db, "opened");
-    sqlite3* db = hidden->db;
+/// Opens the database and refuses what is not ours to use, before anything is changed. Gives its version; 0 is a new one.
+Result<std::int64_t> opened(sqlite3*& db, const fs::path& file, const fs::path& mark, int flags) {
+    const Error missing{ErrorCode::Conflict, "The records of this workshop are missing: workshop.db is gone or empty, but its mark store-id is there. Put the folder back from a backup; nothing was started fresh.", "data"};
+    const bool had_mark = fs::exists(mark);
+    if (had_mark && !fs::exists(file)) return missing;
+    if (sqlite3_open_v2(file.c_str(), &db, flags, nullptr) != SQLITE_OK) return broken(db, "opened");
     sqlite3_busy_timeout(db, 5000);
     HW_TRY(version, integer_of(db, "pragma user_version"));
     if (version > static_cast<std::int64_t>(embedded::migrations.size()))
         return Error{ErrorCode::Conflict, "These records were written by a newer version of the program. Use that version; nothing was changed.", "data"};
-    if (had_mark) {
-        if (version == 0) return missing;
-        HW_TRY(id, identity_of(db));
-        if (first_line(mark) != id)
-            return Error{ErrorCode::Conflict, "workshop.db does not belong to this folder: its identity differs from store-id. Put the folder back as one piece from its backup.", "data"};
-    }
+    if (!had_mark) return version;
+    if (version == 0) return missing;
+    HW_TRY(id, identity_of(db));
+    if (first_line(mark) != id)
+        return Error{ErrorCode::Conflict, "workshop.db does not belong to this folder: its identity differs from store-id. Put the folder back as one piece from its backup.", "data"};
+    return version;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& folder, Serialiser serialiser, Access access) {
+    const fs::path file = fs::path(folder) / "workshop.db", mark = fs::path(folder) / "store-id";
+    auto hidden = std::make_unique<Hidden>();
+    hidden->as = std::move(serialiser);
+    const auto done = access == Access::Read ? hidden->open_to_read(folder, file, mark) : hidden->open_to_write(folder, file, mark);
+    if (!done.ok()) return done.error();
+    return std::unique_ptr<SqliteStore>(new SqliteStore(std::move(hidden)));
+}
+
+Result<Done> SqliteStore::Hidden::open_to_read(const std::string& folder, const fs::path& file, const fs::path& mark) {
+    if (!fs::exists(mark)) return Error{ErrorCode::NotFound, "There are no records in " + folder + " yet. hidewright serve makes them.", "data"};
+    HW_TRY(version, opened(db, file, mark, SQLITE_OPEN_READONLY));
+    if (version < static_cast<std::int64_t>(embedded::migrations.size()))
+        return Error{ErrorCode::Conflict, "These records are of an earlier version. Start hidewright serve once: it brings them up to date.", "data"};
+    return Done{};
+}
+
+Result<Done> SqliteStore::Hidden::open_to_write(const std::string& folder, const fs::path& file, const fs::path& mark) {
+    const Error unwritable{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
+    std::error_code fault;
+    fs::create_directories(folder, fault);
+    if (fault) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be made. Give another with --data.", "data"};
+    lock = std::make_unique<FolderLock>(fs::path(folder) / "workshop.lock");
+    if (!lock->writable()) return unwritable;
+    if (!lock->held()) return Error{ErrorCode::Unavailable, "Another hidewright has the records in " + folder + " open. Use its page, or stop it first.", "data"};
+    HW_TRY(version, opened(db, file, mark, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
     if (!exec(db, "pragma journal_mode=wal") || !exec(db, "pragma synchronous=full") || !exec(db, "pragma foreign_keys=on") || !exec(db, "pragma secure_delete=on")) return broken(db, "opened");
     HW_TRY(migrated, migrate(db, version));
     static_cast<void>(migrated);
-    if (!had_mark) {
+    if (!fs::exists(mark)) {
         HW_TRY(id, identity_of(db));
-        if (!write_durably(mark, id + "\n")) return Error{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
+        if (!write_durably(mark, id + "\n")) return unwritable;
     }
     // A demo load that was cut short leaves only demo rows and no mark of its end: it is begun again.
     HW_TRY(used, integer_of(db, "select exists (select 1 from change where kind in ('demo_loaded', 'demo_removed')) or exists (select 1 from liquid where demo = 0) "
                                 "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0)"));
-    hidden->fresh = used == 0;
-    return std::unique_ptr<SqliteStore>(new SqliteStore(std::move(hidden)));
+    fresh = used == 0;
+    return Done{};
 }
 
 bool SqliteStore::is_new() const { return hidden_->fresh; }

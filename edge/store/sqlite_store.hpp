@@ -22,12 +22,16 @@ struct Serialiser {
     std::function<Result<desk::JudgeAnswer>(std::string_view)> to_answer;
 };
 
+/// Write: the one program that changes the records. Read: beside it, to look; it changes and checkpoints nothing.
+enum class Access { Read, Write };
+
 class SqliteStore : public desk::Store {
 public:
-    /// Opens or creates the records in a folder.
+    /// Opens the records in a folder; Write also creates them and brings them up to date.
     /// @error Conflict     the database belongs to another folder, was written by a newer program, or is missing where one was
+    /// @error NotFound     to read, and there are no records
     /// @error Unavailable  the folder cannot be written, or another program has it open
-    static Result<std::unique_ptr<SqliteStore>> open(const std::string& folder, Serialiser serialiser);
+    static Result<std::unique_ptr<SqliteStore>> open(const std::string& folder, Serialiser serialiser, Access access = Access::Write);
     ~SqliteStore() override;
 
     /// True until the demo workshop was loaded whole, taken out, or something else was kept.

@@ -123,6 +123,19 @@ TEST(SqliteStoreRefusal, ASecondProgramIsTurnedAway) {
     EXPECT_NE(e.message.find("Another hidewright"), std::string::npos);
 }
 
+TEST(SqliteStoreContract, BesideTheWriterOthersMayReadButNotKeep) {
+    const test::ScratchFolder folder;
+    EXPECT_EQ(SqliteStore::open(folder.name(), test::records_as_json(), Access::Read).error().code, ErrorCode::NotFound);
+    const auto writer = opened(folder);
+    const std::string id = keep(*writer);
+    const auto reader = SqliteStore::open(folder.name(), test::records_as_json(), Access::Read);
+    ASSERT_TRUE(reader.ok());
+    EXPECT_TRUE((*reader)->judgement(id).ok());
+    const std::string later = keep(*writer);
+    EXPECT_TRUE((*reader)->judgement(later).ok());
+    EXPECT_EQ((*reader)->keep_liquid(test::sample_liquid()).error().code, ErrorCode::Unavailable);
+}
+
 TEST(SqliteStoreRefusal, AMissingDatabaseIsNotStartedFresh) {
     const test::ScratchFolder folder;
     opened(folder);

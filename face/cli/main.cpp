@@ -1,15 +1,16 @@
 // The only main: joins the ports, then one verb.
-#include <CLI/CLI.hpp>
+#include <pthread.h>
 
+#include <CLI/CLI.hpp>
 #include <csignal>
-#include <cstdlib>
-#include <ctime>
+#include <filesystem>
 #include <fstream>
+#include <functional>
 #include <iostream>
 #include <iterator>
-#include <map>
+#include <memory>
 #include <mutex>
-#include <sstream>
+#include <optional>
 
 #include "desk/demo.hpp"
 #include "desk/words.hpp"
@@ -17,83 +18,25 @@
 #include "edge/http/server.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
+#include "face/cli/ports.hpp"
 #include "face/cli/text.hpp"
 
 namespace {
 
 using namespace hw;
 
-class SystemClock : public desk::Clock {
-public:
-    std::string now_utc() override {
-        const std::time_t now = std::time(nullptr);
-        std::tm parts{};
-        gmtime_r(&now, &parts);
-        char text[32];
-        std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
-        return text;
-    }
+/// What was typed.
+struct Typed {
+    bool json = false;
+    std::string data, file, name, id, after;
+    int port = 8080, limit = 50;
+    [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
-
-/// Where no store is needed: everything is in the request. Ids of the demo workshop are known all the same.
-class NoStore : public desk::Store {
-public:
-    Result<desk::Liquid> liquid(const std::string& id) override {
-        for (const auto& l : desk::demo_liquids())
-            if (l.id == id) return l;
-        return absent(id);
-    }
-    Result<desk::Leather> leather(const std::string& id) override {
-        for (const auto& l : desk::demo_leathers())
-            if (l.id == id) return l;
-        return absent(id);
-    }
-    Result<std::vector<desk::Liquid>> liquids(const desk::Page&) override { return desk::demo_liquids(); }
-    Result<std::vector<desk::Leather>> leathers(const desk::Page&) override { return desk::demo_leathers(); }
-    Result<std::string> keep_liquid(const desk::Liquid&) override { return absent("liquid"); }
-    Result<std::string> keep_leather(const desk::Leather&) override { return absent("leather"); }
-    Result<std::string> keep_judgement(const desk::JudgeRequest&, const desk::JudgeAnswer&, const std::string&) override {
-        return Error{ErrorCode::Unavailable, "To keep a judgement, give the records with --data FOLDER.", "keep"};
-    }
-    Result<std::vector<desk::JudgementRow>> judgements(const desk::Page&) override { return std::vector<desk::JudgementRow>{}; }
-    Result<desk::KeptJudgement> judgement(const std::string& id) override { return absent(id); }
-    Result<Done> bin(const std::string& id) override { return absent(id); }
-    Result<Done> restore(const std::string& id) override { return absent(id); }
-
-private:
-    static Error absent(const std::string& id) { return {ErrorCode::NotFound, "There is nothing stored under \"" + id + "\" here. Give the records with --data FOLDER, or write it out in the request.", "id"}; }
-};
-
-store::Serialiser serialiser() {
-    store::Serialiser s;
-    s.liquid = [](const desk::Liquid& v) { return codec::written(v); };
-    s.leather = [](const desk::Leather& v) { return codec::written(v); };
-    s.request = [](const desk::JudgeRequest& v) { return codec::written(v); };
-    s.answer = [](const desk::JudgeAnswer& v) { return codec::written(v); };
-    s.to_liquid = codec::parse_liquid;
-    s.to_leather = codec::parse_leather;
-    s.to_request = codec::parse_judge_request;
-    s.to_answer = codec::parse_judge_answer;
-    return s;
-}
-
-std::string default_data() {
-    if (const char* home = std::getenv("XDG_DATA_HOME"); home != nullptr && *home != 0) return std::string(home) + "/hidewright";
-    if (const char* home = std::getenv("HOME"); home != nullptr && *home != 0) return std::string(home) + "/.local/share/hidewright";
-    return "hidewright-data";
-}
 
 int failed(const Error& error, bool json) {
     if (json) std::cout << codec::problem(error) << "\n";
     else std::cerr << (error.where.empty() ? "" : error.where + ": ") << error.message << "\n";
     return error_row(error.code).exit_code;
-}
-
-Result<std::string> text_from(const std::string& file) {
-    if (file == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
-    std::ifstream in(file, std::ios::binary);
-    if (!in) return Error{ErrorCode::NotFound, "The file " + file + " cannot be read. Use - for standard input.", "file"};
-    return std::string(std::istreambuf_iterator<char>(in), {});
 }
 
 template <class Answer>
@@ -103,156 +46,200 @@ int print(const Result<Answer>& answer, bool json) {
     return 0;
 }
 
-int serve(int port, const std::string& data) {
-    // Signals are taken by sigwait below, so every thread blocks them.
+int print_text(const Result<std::string>& text) {
+    if (!text.ok()) return failed(text.error(), false);
+    std::cout << *text;
+    return 0;
+}
+
+Result<std::string> text_from(const std::string& file) {
+    if (file == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
+    std::ifstream in(file, std::ios::binary);
+    if (!in || std::filesystem::is_directory(file)) return Error{ErrorCode::NotFound, "The file " + file + " cannot be read. Use - for standard input.", "request"};
+    return std::string(std::istreambuf_iterator<char>(in), {});
+}
+
+/// Runs `verb` with the records of a folder joined in, or with the demo workshop that is built in.
+template <class Verb>
+int with_records(const Typed& typed, std::optional<store::Access> access, const Verb& verb) {
+    cli::SystemClock clock;
+    cli::DemoShelf shelf;
+    std::unique_ptr<store::SqliteStore> kept;
+    if (access) {
+        auto opened = store::SqliteStore::open(typed.folder(), cli::records_as_json(), *access);
+        if (!opened.ok()) return failed(opened.error(), typed.json);
+        kept = std::move(*opened);
+    }
+    desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock};
+    return verb(ports);
+}
+
+int judge(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_judge_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    // A request that is written out and not kept needs no records.
+    const auto access = request->keep ? std::optional(store::Access::Write) : typed.data.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::judge(*request, ports), typed.json); });
+}
+
+int analyse(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_analyse_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = typed.data.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::analyse(*request, ports), typed.json); });
+}
+
+std::string line_of(const desk::Liquid& l) { return l.id + "  " + l.name; }
+std::string line_of(const desk::Leather& l) { return l.id + "  " + l.name; }
+std::string line_of(const desk::JudgementRow& r) { return r.id + "  " + r.kept_at.substr(0, 10) + "  " + r.grade + "  " + r.title; }
+
+/// A page of a list: of the records, or of the demo workshop while there are none.
+template <class List>
+int list(const Typed& typed, const List& rows_of) {
+    const bool there = !typed.data.empty() || std::filesystem::exists(typed.folder() + "/store-id");
+    if (!there && !typed.json) std::cerr << "No records in " << typed.folder() << " yet: this is the demo workshop.\n";
+    return with_records(typed, there ? std::optional(store::Access::Read) : std::nullopt, [&](desk::Ports& ports) {
+        const auto rows = rows_of(ports.store, desk::Page{typed.after, typed.limit});
+        if (!rows.ok()) return failed(rows.error(), typed.json);
+        if (typed.json) std::cout << codec::written(*rows) << "\n";
+        else for (const auto& row : *rows) std::cout << line_of(row) << "\n";
+        return 0;
+    });
+}
+
+int judgements(const Typed& typed) {
+    if (typed.id.empty()) return list(typed, [](desk::Store& s, const desk::Page& page) { return s.judgements(page); });
+    return with_records(typed, store::Access::Read, [&](desk::Ports& ports) {
+        const auto one = ports.store.judgement(typed.id);
+        if (!one.ok()) return failed(one.error(), typed.json);
+        std::cout << (typed.json ? codec::written(*one) + "\n" : cli::text_of(one->answer));
+        return 0;
+    });
+}
+
+int demo(const Typed& typed) {
+    auto opened = store::SqliteStore::open(typed.folder(), cli::records_as_json());
+    if (!opened.ok()) return failed(opened.error(), false);
+    cli::SystemClock clock;
+    desk::Ports ports{**opened, clock};
+    const auto done = typed.name == "load" ? (*opened)->as_demo([&] { return desk::load_demo(ports); }) : (*opened)->remove_demo();
+    if (!done.ok()) return failed(done.error(), false);
+    std::cout << (typed.name == "load" ? "The demo workshop is in.\n" : "The demo workshop is out.\n");
+    return 0;
+}
+
+void log_line(const std::string& line) {
+    static std::mutex one_at_a_time;
+    const std::scoped_lock lock(one_at_a_time);
+    std::cerr << line << "\n";
+}
+
+int serve(const Typed& typed) {
+    // sigwait below takes the signals, so every thread blocks them.
     sigset_t signals;
     sigemptyset(&signals);
     sigaddset(&signals, SIGINT);
     sigaddset(&signals, SIGTERM);
     pthread_sigmask(SIG_BLOCK, &signals, nullptr);
-    auto opened = store::SqliteStore::open(data, serialiser());
+    auto opened = store::SqliteStore::open(typed.folder(), cli::records_as_json());
     if (!opened.ok()) return failed(opened.error(), false);
-    SystemClock clock;
+    cli::SystemClock clock;
     desk::Ports ports{**opened, clock};
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
         const auto loaded = (*opened)->as_demo([&] { return desk::load_demo(ports); });
         if (!loaded.ok()) return failed(loaded.error(), false);
     }
-    static std::mutex one_line;
-    auto started = http::Server::start({port, [](const std::string& line) {
-                                            const std::scoped_lock lock(one_line);
-                                            std::cerr << line << "\n";
-                                        }}, ports);
+    const auto started = http::Server::start({typed.port, log_line}, ports);
     if (!started.ok()) return failed(started.error(), false);
-    std::cout << "Open http://127.0.0.1:" << (*started)->port() << "/  (records in " << data << "; Ctrl-C stops)" << std::endl;
+    std::cout << "Open http://127.0.0.1:" << (*started)->port() << "/  (records in " << typed.folder() << "; Ctrl-C stops)" << std::endl;
     int caught = 0;
     sigwait(&signals, &caught);
     return 0;
 }
 
+int prove(const Typed&) {
+    for (const auto& f : embedded::validation) std::cout << f.text;
+    return 0;
+}
+
+/// Adds the verbs to the command line; parsing runs the one that was typed and leaves its exit code.
+class Verbs {
+public:
+    Verbs(CLI::App& app, Typed& typed, int& exit_code) : app_(app), typed_(typed), exit_code_(exit_code) {}
+
+    void add_all() {
+        CLI::App* sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
+        takes_request(sub);
+        sub = add("analyse", "what a liquid is: pH, reserve, what leaves, what forms", "hidewright examples analyse | hidewright analyse - --json", analyse);
+        takes_request(sub);
+        sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
+        takes_page(sub);
+        sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
+        takes_page(sub);
+        sub = add("judgements", "the kept judgements, newest first", "hidewright judgements --show ID", judgements);
+        sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
+        takes_page(sub);
+        sub = add("schema", "JSON Schema of a verb's request and answer", "hidewright schema judge", [](const Typed& t) { return print_text(codec::schema(t.name)); });
+        takes_verb(sub);
+        sub = add("examples", "a request that works", "hidewright examples judge > request.json", [](const Typed& t) { return print_text(codec::example(t.name)); });
+        takes_verb(sub);
+        add("openapi", "OpenAPI 3.1 of the web door", "hidewright openapi > openapi.json", [](const Typed&) { return print_text(codec::openapi()); });
+        add("typescript", "TypeScript types of the web door", "hidewright typescript > api.gen.ts", [](const Typed&) { return print_text(codec::typescript()); });
+        add("prove", "every check against published numbers", "hidewright prove | less", prove);
+        sub = add("serve", "the page, on this machine only", "hidewright serve --port 8080", serve);
+        sub->add_option("--port", typed_.port, "0 is any free one; else 8080")->check(CLI::Range(0, 65535))->type_name("NUMBER");
+        takes_folder(sub);
+        sub = add("demo", "put the demo workshop in, or take it out", "hidewright demo remove", demo);
+        sub->add_option("what", typed_.name, "load or remove")->required()->check(CLI::IsMember({"load", "remove"}))->type_name("");
+        takes_folder(sub);
+    }
+
+private:
+    CLI::App* add(const std::string& verb, const std::string& what, const std::string& example, std::function<int(const Typed&)> run) {
+        CLI::App* sub = app_.add_subcommand(verb, what);
+        sub->footer("Example: " + example);
+        sub->callback([this, run = std::move(run)] { exit_code_ = run(typed_); });
+        return sub;
+    }
+    void takes_folder(CLI::App* sub) { sub->add_option("--data", typed_.data, "folder of the records")->type_name("FOLDER"); }
+    void takes_request(CLI::App* sub) {
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input")->required()->type_name("");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+    }
+    void takes_page(CLI::App* sub) {
+        sub->add_flag("--json", typed_.json, "for programs");
+        sub->add_option("--limit", typed_.limit, "rows, at most; else 50")->check(CLI::Range(1, 200))->type_name("NUMBER");
+        sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
+        takes_folder(sub);
+    }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse or judge")->required()->type_name(""); }
+
+    CLI::App& app_;
+    Typed& typed_;
+    int& exit_code_;
+};
+
 int run(int argc, char** argv) {
-    CLI::App app{"hidewright: will this liquid hurt this leather?"};
+    CLI::App app{"hidewright: will this liquid hurt this leather?", "hidewright"};
     app.set_version_flag("--version", std::string(desk::program_version));
     app.require_subcommand(1);
-    bool json = false;
-    std::string data, file, name, id;
-    int port = 8080;
-    auto records = [&](CLI::App* sub) { sub->add_option("--data", data, "folder of the records"); };
-    auto machine = [&](CLI::App* sub) { sub->add_flag("--json", json, "for programs"); };
-
-    CLI::App* judge = app.add_subcommand("judge", "will this liquid hurt this leather, used this way?");
-    judge->footer("Example: hidewright examples judge | hidewright judge -");
-    judge->add_option("request", file, "JSON file, or - for standard input")->required();
-    machine(judge);
-    records(judge);
-    CLI::App* analyse = app.add_subcommand("analyse", "what a liquid is: pH, reserve, what leaves, what forms");
-    analyse->footer("Example: hidewright examples analyse | hidewright analyse - --json");
-    analyse->add_option("request", file, "JSON file, or - for standard input")->required();
-    machine(analyse);
-    records(analyse);
-    CLI::App* liquids = app.add_subcommand("liquids", "the liquids on the shelf");
-    liquids->footer("Example: hidewright liquids --json");
-    machine(liquids);
-    records(liquids);
-    CLI::App* leathers = app.add_subcommand("leathers", "the leathers of the workshop");
-    leathers->footer("Example: hidewright leathers");
-    machine(leathers);
-    records(leathers);
-    CLI::App* judgements = app.add_subcommand("judgements", "the kept judgements");
-    judgements->footer("Example: hidewright judgements --show ID");
-    judgements->add_option("--show", id, "one of them, whole");
-    machine(judgements);
-    records(judgements);
-    CLI::App* schema = app.add_subcommand("schema", "JSON Schema of a verb's request and answer");
-    schema->footer("Example: hidewright schema judge");
-    schema->add_option("verb", name, "analyse or judge")->required();
-    CLI::App* examples = app.add_subcommand("examples", "a request that works");
-    examples->footer("Example: hidewright examples judge");
-    examples->add_option("verb", name, "analyse or judge")->required();
-    CLI::App* openapi = app.add_subcommand("openapi", "OpenAPI 3.1 of the web door");
-    openapi->footer("Example: hidewright openapi > openapi.json");
-    CLI::App* typescript = app.add_subcommand("typescript", "TypeScript types of the web door");
-    typescript->footer("Example: hidewright typescript > api.gen.ts");
-    CLI::App* prove = app.add_subcommand("prove", "every check against published numbers");
-    prove->footer("Example: hidewright prove | less");
-    CLI::App* serve_verb = app.add_subcommand("serve", "the page, on this machine only");
-    serve_verb->footer("Example: hidewright serve --port 8080");
-    serve_verb->add_option("--port", port, "0 = any free one")->check(CLI::Range(0, 65535));
-    records(serve_verb);
-    CLI::App* demo = app.add_subcommand("demo", "put the demo workshop in, or take it out");
-    demo->footer("Example: hidewright demo remove");
-    demo->add_option("what", name, "load or remove")->required()->check(CLI::IsMember({"load", "remove"}));
-    records(demo);
+    app.footer("Example: hidewright examples judge | hidewright judge -\nEach verb explains itself: hidewright judge --help");
+    Typed typed;
+    int exit_code = 0;
+    Verbs verbs(app, typed, exit_code);
+    verbs.add_all();
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {
         return app.exit(e) == 0 ? 0 : error_row(ErrorCode::InvalidInput).exit_code;
     }
-
-    if (*schema || *examples) {
-        const auto text = *schema ? codec::schema(name) : codec::example(name);
-        if (!text.ok()) return failed(text.error(), false);
-        std::cout << *text;
-        return 0;
-    }
-    if (*openapi) { std::cout << codec::openapi(); return 0; }
-    if (*typescript) { std::cout << codec::typescript(); return 0; }
-    if (*prove) {
-        for (const auto& f : embedded::validation) std::cout << f.text;
-        return 0;
-    }
-    if (*serve_verb) return serve(port, data.empty() ? default_data() : data);
-
-    // The other verbs: with --data the records, else the demo workshop that is built in.
-    NoStore built_in;
-    std::unique_ptr<store::SqliteStore> kept;
-    if (!data.empty() || *demo || *judgements) {
-        auto opened = store::SqliteStore::open(data.empty() ? default_data() : data, serialiser());
-        if (!opened.ok()) return failed(opened.error(), json);
-        kept = std::move(*opened);
-    }
-    SystemClock clock;
-    desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : built_in, clock};
-    if (*demo) {
-        const auto done = name == "load" ? kept->as_demo([&] { return desk::load_demo(ports); }) : kept->remove_demo();
-        if (!done.ok()) return failed(done.error(), false);
-        std::cout << (name == "load" ? "The demo workshop is in.\n" : "The demo workshop is out.\n");
-        return 0;
-    }
-    if (*judge || *analyse) {
-        const auto text = text_from(file);
-        if (!text.ok()) return failed(text.error(), json);
-        if (*judge) {
-            auto request = codec::parse_judge_request(*text);
-            return request.ok() ? print(desk::judge(*request, ports), json) : failed(request.error(), json);
-        }
-        auto request = codec::parse_analyse_request(*text);
-        return request.ok() ? print(desk::analyse(*request, ports), json) : failed(request.error(), json);
-    }
-    desk::Page page;
-    page.limit = 200;
-    if (*liquids) {
-        const auto all = ports.store.liquids(page);
-        if (!all.ok()) return failed(all.error(), json);
-        if (json) std::cout << codec::written(*all) << "\n";
-        else for (const auto& l : *all) std::cout << l.id << "  " << l.name << "\n";
-    } else if (*leathers) {
-        const auto all = ports.store.leathers(page);
-        if (!all.ok()) return failed(all.error(), json);
-        if (json) std::cout << codec::written(*all) << "\n";
-        else for (const auto& l : *all) std::cout << l.id << "  " << l.name << "\n";
-    } else if (!id.empty()) {
-        const auto one = ports.store.judgement(id);
-        if (!one.ok()) return failed(one.error(), json);
-        std::cout << (json ? codec::written(*one) + "\n" : cli::text_of(one->answer));
-    } else {
-        const auto all = ports.store.judgements(page);
-        if (!all.ok()) return failed(all.error(), json);
-        if (json) std::cout << codec::written(*all) << "\n";
-        else for (const auto& r : *all) std::cout << r.id << "  " << r.grade << "  " << r.title << "\n";
-    }
-    return 0;
+    return exit_code;
 }
 
 }  // namespace
@@ -261,7 +248,7 @@ int main(int argc, char** argv) {
     try {
         return run(argc, argv);
     } catch (const std::exception& e) {
-        std::cerr << "A promise of the program was broken: " << e.what() << "\n";
+        std::cerr << "The program broke a promise of its own: " << e.what() << "\n";
         return hw::error_row(hw::ErrorCode::Bug).exit_code;
     }
 }

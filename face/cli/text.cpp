@@ -39,12 +39,23 @@ std::string padded(std::string text, std::size_t columns) {
     return n < columns ? text + std::string(columns - n, ' ') : text;
 }
 
+std::string right(const std::string& text, std::size_t columns) {
+    const std::size_t n = shown(text);
+    return n < columns ? std::string(columns - n, ' ') + text : text;
+}
+
+std::string standing_words(Standing standing) {
+    std::string words(name_of(standing));
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
+}
+
 std::string shown(const desk::Number& n) {
     return desk::to_band(n.value, n.plus_minus) + (n.plus_minus > 0 ? " ± " + desk::to_band(n.plus_minus, n.plus_minus) : std::string()) + (n.unit.empty() || n.unit == "pH" ? "" : " " + n.unit);
 }
 
 void row(std::string& out, const std::string& name, const desk::Number& n) {
-    out += "  " + padded(name, 30) + padded(shown(n), 26) + std::string(name_of(n.standing)) + "\n";
+    out += "  " + padded(name, 28) + padded(shown(n), 31) + " " + standing_words(n.standing) + "\n";
 }
 
 void stop_text(std::string& out, const desk::Stop& s) {
@@ -61,7 +72,34 @@ void reasons_text(std::string& out, const std::vector<desk::Reason>& reasons) {
 void sources_text(std::string& out, const std::vector<Basis>& sources) {
     for (const auto& b : sources) {
         const auto citation = citation_of(b.source);
-        wrap(out, b.rule + " — " + std::string(citation.empty() ? b.source : citation) + "; " + b.locator + " [" + std::string(name_of(b.standing)) + "]", "  · ", "    ");
+        wrap(out, b.rule + " — " + std::string(citation.empty() ? b.source : citation) + "; " + b.locator + " [" + standing_words(b.standing) + "]", "  · ", "    ");
+    }
+}
+
+/// pH over depth at a few moments.
+void section_text(std::string& out, const desk::Profile& p) {
+    const auto nearest = [](const std::vector<double>& all, double want) {
+        const auto closer = [want](double x, double y) { return std::abs(x - want) < std::abs(y - want); };
+        return static_cast<std::size_t>(std::min_element(all.begin(), all.end(), closer) - all.begin());
+    };
+    double finish_um = 0;
+    for (const auto& layer : p.layers)
+        if (layer.name == "finish") finish_um = layer.bottom_um;
+    out += "\npH inside, by depth below the surface\n  " + padded("after", 10) + right("film", 6);
+    std::vector<std::size_t> cells;
+    for (double um : {5.0, 25.0, 50.0, 100.0, 200.0, 400.0, 800.0}) {
+        cells.push_back(nearest(p.depth_um, finish_um + um));
+        out += right(desk::fixed(um, 0) + " µm", 8);
+    }
+    out += "\n";
+    double last = -1;
+    for (double want : {0.0, 10.0, 60.0, 120.0, 600.0, 3600.0, 21600.0, p.time_s.back()}) {
+        const std::size_t k = nearest(p.time_s, want);
+        if (p.time_s[k] <= last) continue;
+        last = p.time_s[k];
+        out += "  " + padded(desk::span(last), 10) + right(std::isfinite(p.film_ph[k]) ? desk::fixed(p.film_ph[k], 1) : "–", 6);
+        for (std::size_t cell : cells) out += right(desk::fixed(p.ph[k][cell], 1), 8);
+        out += "\n";
     }
 }
 
@@ -73,9 +111,7 @@ std::string text_of(const desk::AnalyseAnswer& a) {
     for (const auto& s : a.stops) stop_text(out, s);
     if (!a.reasons.empty()) out += "\nBecause\n";
     reasons_text(out, a.reasons);
-    out += "\nAll of it" + std::string(30, ' ') + "\n";
-    out.erase(out.find_last_not_of(" \n") + 1);
-    out += "\n";
+    out += "\nAll of it\n";
     if (!a.ph_refused) row(out, "pH", a.ph);
     row(out, "ionic strength", a.ionic_strength);
     row(out, "buffer capacity", a.buffer_capacity);
@@ -129,37 +165,7 @@ std::string text_of(const desk::JudgeAnswer& a) {
     for (const auto& l : a.limits)
         wrap(out, l.name + ": " + (l.upper ? "at most " : "at least ") + desk::fixed(l.limit.value, 1) + ", reaches " + desk::fixed(l.reached.value, 1) + " (" + l.quantity + ")" + (l.decides ? "" : "; shown, does not decide"), l.passed ? "  passed   " : "  within   ", "           ");
 
-    // pH over depth at a few moments.
-    const auto& p = a.profile;
-    if (!p.time_s.empty()) {
-        out += "\npH inside, by depth below the surface\n  after     film";
-        std::vector<std::size_t> cells;
-        double finish = 0;
-        for (const auto& layer : p.layers)
-            if (layer.name == "finish") finish = layer.bottom_um;
-        for (double um : {5.0, 25.0, 50.0, 100.0, 200.0, 400.0, 800.0}) {
-            std::size_t best = 0;
-            for (std::size_t i = 0; i < p.depth_um.size(); ++i)
-                if (std::abs(p.depth_um[i] - finish - um) < std::abs(p.depth_um[best] - finish - um)) best = i;
-            cells.push_back(best);
-            out += padded("   " + desk::fixed(um, 0) + " µm", 10);
-        }
-        out.erase(out.find_last_not_of(' ') + 1);
-        out += "\n";
-        const double end = p.time_s.back();
-        double last = -1;
-        for (double want : {0.0, 10.0, 60.0, 120.0, 600.0, 3600.0, 21600.0, end}) {
-            std::size_t k = 0;
-            for (std::size_t i = 0; i < p.time_s.size(); ++i)
-                if (std::abs(p.time_s[i] - want) < std::abs(p.time_s[k] - want)) k = i;
-            if (p.time_s[k] <= last) continue;
-            last = p.time_s[k];
-            out += "  " + padded(desk::span(p.time_s[k]), 10) + padded(std::isfinite(p.film_ph[k]) ? desk::fixed(p.film_ph[k], 1) : "–", 4);
-            for (std::size_t cell : cells) out += padded("   " + desk::fixed(p.ph[k][cell], 1), 10);
-            out.erase(out.find_last_not_of(' ') + 1);
-            out += "\n";
-        }
-    }
+    if (!a.profile.time_s.empty()) section_text(out, a.profile);
     out += "\nCases\n";
     for (const auto& c : a.cases) wrap(out, c.differs + ": surface reads pH " + desk::fixed(c.surface_ph_end, 1) + (c.deepest_um > 0 ? ", a limit passed down to " + desk::fixed(c.deepest_um, 0) + " µm" : std::string(", no deciding limit passed")), "  " + padded(c.name, 9), "           ");
     if (!a.defaults_used.empty()) {
@@ -169,7 +175,7 @@ std::string text_of(const desk::JudgeAnswer& a) {
     }
     out += "\nWho says so\n";
     sources_text(out, a.sources);
-    out += "\n" + a.version + "; mass balance closed to " + (p.mass_balance_error_1 < 1e-9 ? "1e-9 or better" : "worse than 1e-9") + "\n";
+    out += "\n" + a.version + "; mass balance closed to " + (a.profile.mass_balance_error_1 < 1e-9 ? "1e-9 or better" : "worse than 1e-9") + "\n";
     return out;
 }
 

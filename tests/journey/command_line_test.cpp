@@ -1,0 +1,255 @@
+// Whole jobs on the command line, and the same job over HTTP: the program is run as a person or a script would run it.
+#include <fcntl.h>
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <csignal>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <thread>
+#include <vector>
+
+#include "base/result.hpp"
+#include "tests/support/http_client.hpp"
+#include "tests/support/scratch_folder.hpp"
+
+namespace hw {
+namespace {
+
+using Json = nlohmann::json;
+using test::ScratchFolder;
+
+std::string text_of(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+struct Ran {
+    int code = -1;
+    std::string out, err;
+};
+
+/// The program in a home of its own, so that no records of the machine are met.
+class CommandLineJourney : public ::testing::Test {
+protected:
+    pid_t start(std::vector<std::string> arguments, const std::string& input, const std::string& name) {
+        std::ofstream(home_.path() / "in", std::ios::binary) << input;
+        const pid_t child = ::fork();
+        if (child != 0) return child;
+        ::setenv("XDG_DATA_HOME", home_.path().c_str(), 1);
+        const auto redirect = [&](const std::string& file, int flags, int to) { ::dup2(::open((home_.path() / file).c_str(), flags, 0600), to); };
+        redirect("in", O_RDONLY, 0);
+        redirect(name + ".out", O_WRONLY | O_CREAT | O_TRUNC, 1);
+        redirect(name + ".err", O_WRONLY | O_CREAT | O_TRUNC, 2);
+        std::vector<char*> argv{const_cast<char*>(HW_PROGRAM)};
+        for (auto& a : arguments) argv.push_back(a.data());
+        argv.push_back(nullptr);
+        ::execv(HW_PROGRAM, argv.data());
+        ::_exit(127);
+    }
+    Ran run(const std::vector<std::string>& arguments, const std::string& input = {}) {
+        Ran r;
+        int status = 0;
+        ::waitpid(start(arguments, input, "run"), &status, 0);
+        r.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+        r.out = text_of(home_.path() / "run.out");
+        r.err = text_of(home_.path() / "run.err");
+        return r;
+    }
+    [[nodiscard]] std::string folder() const { return (home_.path() / "records").string(); }
+
+    ScratchFolder home_;
+};
+
+/// `hidewright serve` on a free port, stopped at the end.
+class ServedJourney : public CommandLineJourney {
+protected:
+    void serve() {
+        std::filesystem::remove(home_.path() / "serve.out");
+        server_ = start({"serve", "--port", "0", "--data", folder()}, "", "serve");
+        const std::string mark = "Open http://127.0.0.1:";
+        for (int i = 0; i < 600 && port_ == 0; ++i) {
+            const std::string said = text_of(home_.path() / "serve.out");
+            if (const auto at = said.find(mark); at != std::string::npos && said.find('/', at + mark.size()) != std::string::npos) port_ = std::atoi(said.c_str() + at + mark.size());
+            else std::this_thread::sleep_for(std::chrono::milliseconds(100));
+        }
+        ASSERT_NE(port_, 0) << text_of(home_.path() / "serve.err");
+    }
+    int stop(int signal) {
+        int status = 0;
+        ::kill(server_, signal);
+        ::waitpid(server_, &status, 0);
+        server_ = 0;
+        port_ = 0;
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    }
+    void TearDown() override {
+        if (server_ > 0) stop(SIGKILL);
+    }
+    pid_t server_ = 0;
+    int port_ = 0;
+};
+
+std::size_t columns(const std::string& line) {
+    std::size_t n = 0;
+    for (char c : line) n += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    return n;
+}
+
+void expect_narrow(const std::string& text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) EXPECT_LE(columns(line), 80u) << line;
+}
+
+TEST_F(CommandLineJourney, AnExampleIsJudgedForPeople) {
+    const Ran example = run({"examples", "judge"});
+    ASSERT_EQ(example.code, 0);
+    const Ran answer = run({"judge", "-"}, example.out);
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    expect_narrow(answer.out);
+    // The answer first, then because, then all of it, then who says so.
+    std::size_t at = 0;
+    for (const char* part : {"\nBecause\n", "\nAll of it\n", "\nLimits\n", "\npH inside", "\nWho says so\n"}) {
+        const auto found = answer.out.find(part, at);
+        ASSERT_NE(found, std::string::npos) << part;
+        at = found;
+    }
+    const Json whole = Json::parse(run({"judge", "-", "--json"}, example.out).out);
+    const std::string sentence = whole["sentence"], flat = answer.out.substr(0, answer.out.find("\nBecause"));
+    EXPECT_EQ(flat.substr(0, 30), sentence.substr(0, 30));
+}
+
+TEST_F(CommandLineJourney, AnExampleIsAnalysedForPeople) {
+    const Ran answer = run({"analyse", "-"}, run({"examples", "analyse"}).out);
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    expect_narrow(answer.out);
+    EXPECT_NE(answer.out.find("\n  pH "), std::string::npos);
+    EXPECT_NE(answer.out.find("derived"), std::string::npos);
+}
+
+TEST_F(CommandLineJourney, ARefusalNamesFieldAndRemedyAndHasItsExitCode) {
+    const struct {
+        const char* request;
+        ErrorCode code;
+        const char* where;
+        const char* says;
+    } cases[] = {
+        {"{\"liquid\": ", ErrorCode::InvalidInput, "", "not valid JSON"},
+        {R"({"liquid": {"nam": "x"}})", ErrorCode::InvalidInput, "liquid.nam", "Did you mean \"name\"?"},
+        {R"({"liquid": {"ingredients": [{"name": "acid", "cas": "64-19-8", "content_pct": 5}]}})", ErrorCode::InvalidInput, "liquid.ingredients[0].cas", "digit"},
+        {R"({"liquid": {"ingredients": [{"name": "sodium hydroxide", "content_pct": -5}]}})", ErrorCode::OutOfRange, "liquid.ingredients[0].content_pct", "0 to 100"},
+        {R"({"liquid": {"name": "Water"}, "liquid_c": 95})", ErrorCode::OutOfRange, "liquid_c", "0 to 60"},
+        {R"({"liquid": {"id": "nobody_has_this"}})", ErrorCode::NotFound, "liquid.id", "nobody_has_this"},
+    };
+    for (const auto& c : cases) {
+        const Ran text = run({"analyse", "-"}, c.request);
+        EXPECT_EQ(text.code, error_row(c.code).exit_code) << c.request << text.err;
+        EXPECT_EQ(text.out, "") << c.request;
+        EXPECT_EQ(text.err.find(c.where), 0u) << text.err;
+        EXPECT_NE(text.err.find(c.says), std::string::npos) << text.err;
+        const Ran program = run({"analyse", "-", "--json"}, c.request);
+        EXPECT_EQ(program.code, text.code);
+        const Json problem = Json::parse(program.out);
+        EXPECT_EQ(problem["status"], error_row(c.code).http_status);
+        EXPECT_EQ(problem.value("where", ""), c.where);
+    }
+    EXPECT_EQ(run({"judge", "no-such-file.json"}).code, 3);
+    EXPECT_EQ(run({"schema", "guess"}).code, 3);
+    EXPECT_EQ(run({"guess"}).code, 2);
+    EXPECT_EQ(run({}).code, 2);
+    EXPECT_EQ(run({"serve", "--port", "70000"}).code, 2);
+}
+
+TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
+    EXPECT_EQ(run({"--version"}).out, "hidewright " HW_VERSION "\n");
+    const std::string help = run({"--help"}).out;
+    std::istringstream lines(help.substr(help.find("Subcommands:")));
+    int verbs = 0;
+    std::string line;
+    std::getline(lines, line);
+    while (std::getline(lines, line) && line.substr(0, 2) == "  ") {
+        std::istringstream words(line);
+        std::string verb;
+        words >> verb;
+        const Ran own = run({verb, "--help"});
+        EXPECT_EQ(own.code, 0) << verb;
+        EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
+        ++verbs;
+    }
+    EXPECT_EQ(verbs, 12);
+}
+
+TEST_F(CommandLineJourney, WhatOtherProgramsReadIsThere) {
+    EXPECT_EQ(Json::parse(run({"openapi"}).out)["openapi"], "3.1.0");
+    EXPECT_EQ(Json::parse(run({"schema", "judge"}).out)["request"]["type"], "object");
+    EXPECT_NE(run({"typescript"}).out.find("export interface JudgeAnswer"), std::string::npos);
+    EXPECT_EQ(run({"prove"}).out.substr(0, 1), "#");
+}
+
+TEST_F(CommandLineJourney, WithoutRecordsTheDemoWorkshopIsShownAndNothingIsMade) {
+    const Ran liquids = run({"liquids"});
+    EXPECT_EQ(liquids.code, 0);
+    EXPECT_NE(liquids.err.find("No records"), std::string::npos);
+    EXPECT_NE(liquids.out.find("demo_"), std::string::npos);
+    const Json page = Json::parse(run({"leathers", "--json", "--limit", "2"}).out)["items"];
+    ASSERT_EQ(page.size(), 2u);
+    const Json next = Json::parse(run({"leathers", "--json", "--limit", "2", "--after", page[1]["id"]}).out)["items"];
+    EXPECT_GT(next[0]["id"].get<std::string>(), page[1]["id"].get<std::string>());
+    EXPECT_FALSE(std::filesystem::exists(home_.path() / "hidewright"));
+}
+
+TEST_F(ServedJourney, TheCommandLineAndThePageGiveTheSameNumbers) {
+    serve();
+    for (const std::string verb : {"analyse", "judge"}) {
+        const std::string request = run({"examples", verb}).out;
+        const auto served = test::post(port_, "/api/" + verb, request);
+        EXPECT_EQ(served.status, 200);
+        EXPECT_EQ(run({verb, "-", "--json"}, request).out, served.body + "\n");
+        EXPECT_EQ(Json::parse(run({"schema", verb}).out), Json::parse(test::get(port_, "/api/schema/" + verb).body));
+    }
+    EXPECT_EQ(stop(SIGTERM), 0);
+}
+
+TEST_F(ServedJourney, AJudgementIsKeptListedAndSurvivesAKill) {
+    serve();
+    Json request = Json::parse(run({"examples", "judge"}).out);
+    request["keep"] = true;
+    request["title"] = "Kept before the power went";
+    const auto kept = test::post(port_, "/api/judge", request.dump());
+    ASSERT_EQ(kept.status, 200);
+    const std::string id = Json::parse(kept.body)["id"];
+    ASSERT_FALSE(id.empty());
+    // Beside the running server the command line may look, not change.
+    EXPECT_NE(run({"judgements", "--data", folder()}).out.find(id), std::string::npos);
+    EXPECT_EQ(run({"demo", "remove", "--data", folder()}).code, 7);
+    stop(SIGKILL);
+    const Json again = Json::parse(run({"judgements", "--show", id, "--json", "--data", folder()}).out);
+    EXPECT_EQ(again["row"]["title"], "Kept before the power went");
+    EXPECT_EQ(again["row"]["version"], "hidewright " HW_VERSION);
+    EXPECT_EQ(again["request"]["title"], "Kept before the power went");
+    EXPECT_EQ(again["answer"], Json::parse(kept.body));
+    EXPECT_EQ(run({"demo", "remove", "--data", folder()}).code, 0);
+    EXPECT_EQ(run({"liquids", "--data", folder()}).out, "");
+    const Json left = Json::parse(run({"judgements", "--json", "--data", folder()}).out)["items"];
+    ASSERT_EQ(left.size(), 1u) << "the judgement that was made stays, those of the demo are gone";
+    EXPECT_EQ(left[0]["id"], id);
+}
+
+TEST_F(ServedJourney, TheFirstStartLoadsTheDemoTheSecondDoesNotLoadItAgain) {
+    serve();
+    const std::string first = test::get(port_, "/api/judgements").body;
+    EXPECT_GE(Json::parse(first)["items"].size(), 6u);
+    EXPECT_TRUE(Json::parse(first)["items"][0]["demo"].get<bool>());
+    EXPECT_EQ(stop(SIGINT), 0);
+    const auto began = std::chrono::steady_clock::now();
+    serve();
+    EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(2));
+    EXPECT_EQ(test::get(port_, "/api/judgements").body, first);
+    EXPECT_EQ(run({"serve", "--port", "0", "--data", folder()}).code, 7) << "a second server must not open the same records";
+}
+
+}  // namespace
+}  // namespace hw
