@@ -25,7 +25,7 @@ namespace {
 /// A limit that stays passed for this long counts as passed for good. Own estimate: no rate law for damage exists.
 constexpr double lasting_s = 3600;
 constexpr double unknown_share_pct = 10;
-constexpr double film_gone_kg_m2 = 1e-4;
+constexpr double film_gone_kg_m2 = 1e-3;  // a thousandth of a millimetre: dry to the touch
 
 /// What one reading of the unknowns changes.
 struct Variant {
