@@ -1,29 +1,49 @@
 #!/usr/bin/env bash
-# Installs the Debian packages that are missing. With --check also those that only the tests need.
-# Idempotent; asks apt only when something is missing.
+# Installs the Debian packages that are missing and says which. Asks apt only when something is missing.
+#   tools/setup.sh           what building and running needs (tools/packages.txt)
+#   tools/setup.sh --check   also what the tests need (tools/packages-check.txt, node and npm)
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
-list=$(cat "$here/packages.txt")
-if [ "${1:-}" = "--check" ]; then
-  list="$list $(cat "$here/packages-check.txt")"
-  # The web tools run on node 18 or newer; Debian 12 has it. A newer one that is already there is left alone.
-  major=$(node --version 2>/dev/null | sed 's/^v\([0-9]*\).*/\1/' || true)
-  [ "${major:-0}" -ge 18 ] || list="$list nodejs"
-  command -v npm >/dev/null 2>&1 || list="$list npm"
+
+command -v dpkg-query >/dev/null || { echo "This set-up knows Debian only. Needed: $(tr '\n' ' ' < "$here/packages.txt")" >&2; exit 1; }
+names() { sed 's/#.*//' "$@" | tr -s ' \t\n' ' '; }
+wanted=$(names "$here/packages.txt")
+if [ "${1:-}" = --check ]; then
+  wanted+=" $(names "$here/packages-check.txt")"
+  # The web tools run on node 18 or newer. One that is there stays; else Debian's own comes.
+  major=$(node --version 2>/dev/null | sed -n 's/^v\([0-9]*\).*/\1/p' || true)
+  [ "${major:-0}" -ge 18 ] || wanted+=" nodejs"
+  npm --version >/dev/null 2>&1 || wanted+=" npm"
 fi
-missing=""
-for package in $list; do
-  [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$package" 2>/dev/null || true)" = "ii " ] || missing="$missing $package"
+
+missing=()
+for package in $wanted; do
+  # A package that was removed still answers, with another state than "ii ".
+  [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$package" 2>/dev/null || true)" = "ii " ] || missing+=("$package")
 done
-if [ -z "$missing" ]; then
+if [ ${#missing[@]} = 0 ]; then
+  echo "Set-up: all packages are there."
   exit 0
 fi
-echo "Installing:$missing"
-if [ "$(id -u)" = 0 ]; then as=""; elif command -v sudo >/dev/null 2>&1; then as="sudo"; else
-  echo "These packages are missing and need an administrator: apt-get install$missing" >&2
+
+install=(apt-get -o DPkg::Lock::Timeout=300 install -y --no-remove --no-install-recommends "${missing[@]}")
+as=()
+if [ "$(id -u)" != 0 ]; then
+  if ! command -v sudo >/dev/null; then
+    echo "Set-up: packages are missing, and installing them needs an administrator. Please run as root:" >&2
+    echo "  apt-get update && ${install[*]}" >&2
+    exit 1
+  fi
+  as=(sudo)
+fi
+echo "Set-up: installing ${#missing[@]} Debian packages and what they need: ${missing[*]}"
+"${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get update -qq </dev/null
+log=$(mktemp)
+if "${as[@]}" env DEBIAN_FRONTEND=noninteractive "${install[@]}" -qq </dev/null >"$log" 2>&1; then
+  rm -f "$log"
+else
+  tail -n 30 "$log" >&2
+  echo "Set-up: apt did not finish; its whole output is in $log" >&2
   exit 1
 fi
-$as env DEBIAN_FRONTEND=noninteractive apt-get update -qq
-# shellcheck disable=SC2086
-$as env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=300 install -y -qq --no-remove --no-install-recommends $missing </dev/null >/dev/null
-echo "Packages are in place."
+echo "Set-up: packages are in place (${SECONDS} s)."

@@ -2,16 +2,19 @@
 
 #include <gtest/gtest.h>
 
-#include <cstdio>
 #include <unistd.h>
 
+#include <cctype>
+#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -24,14 +27,21 @@ std::string text_of(const fs::path& file) {
     return std::string(std::istreambuf_iterator<char>(in), {});
 }
 
+/// Every file of the project, without what building and running leave behind.
+std::vector<fs::path> project_files() {
+    const std::set<std::string> left_behind{".git", ".cache", "build", "data", "node_modules", "dist"};
+    std::vector<fs::path> out;
+    for (auto it = fs::recursive_directory_iterator(root); it != fs::recursive_directory_iterator(); ++it) {
+        if (left_behind.count(it->path().filename().string()) != 0) it.disable_recursion_pending();
+        else if (it->is_regular_file()) out.push_back(it->path());
+    }
+    return out;
+}
+
 std::vector<fs::path> code_files() {
     std::vector<fs::path> out;
-    for (const char* room : {"base", "core", "desk", "edge", "face", "tools", "bench", "tests"})
-        for (auto it = fs::recursive_directory_iterator(root / room); it != fs::recursive_directory_iterator(); ++it) {
-            if (it->path().filename() == "node_modules") { it.disable_recursion_pending(); continue; }
-            const auto e = it->path().extension();
-            if (e == ".cpp" || e == ".hpp") out.push_back(it->path());
-        }
+    for (const auto& file : project_files())
+        if (file.extension() == ".cpp" || file.extension() == ".hpp" || file.extension() == ".inc") out.push_back(file);
     return out;
 }
 
@@ -76,71 +86,129 @@ TEST(IncludeProperty, GoesLeftOnly) {
 }
 
 TEST(IncludeProperty, KeepsThirdPartyHeadersOutOfOurHeadersAndInTheirDoor) {
-    const std::map<std::string, std::string> doors{{"nlohmann/", "edge/codec"}, {"sqlite3.h", "edge/store"}, {"microhttpd.h", "edge/http"}, {"CLI/", "face/cli"}};
+    // The one folder where each library may be included. What is not listed has no place yet: give it one here.
+    const std::map<std::string, std::string> doors{{"nlohmann/", "edge/codec"}, {"sqlite3.h", "edge/store"}, {"microhttpd.h", "edge/http"}, {"zlib.h", "edge/http"}, {"CLI/", "face/cli"}, {"boost/", "core"}, {"Eigen/", "core"}};
+    const std::set<std::string> of_the_system{"unistd.h", "fcntl.h", "dirent.h", "netdb.h", "poll.h", "pthread.h", "signal.h"};
+    int seen = 0;
     for (const auto& file : code_files()) {
         const std::string from = place(file);
         for (const auto& i : includes_of(file)) {
             if (i.quoted) continue;
             const bool standard = i.path.find('.') == std::string::npos && i.path.find('/') == std::string::npos;
             if (file.extension() == ".hpp" && room(from) != "tests") { EXPECT_TRUE(standard) << from << " includes " << i.path; }
-            if (is_test(from)) continue;
+            if (is_test(from) || standard) continue;
+            ++seen;
+            if (room(from) == "desk" || room(from) == "base") ADD_FAILURE() << from << " includes " << i.path;
+            const bool system = of_the_system.count(i.path) != 0 || i.path.rfind("sys/", 0) == 0 || i.path.rfind("netinet/", 0) == 0 || i.path.rfind("arpa/", 0) == 0;
+            if (system) { EXPECT_TRUE(room(from) == "edge" || room(from) == "face") << from << " includes " << i.path; continue; }
+            bool placed = false;
             for (const auto& [header, door] : doors)
-                if (i.path.rfind(header, 0) == 0) { EXPECT_EQ(folder(from), door) << from << " includes " << i.path; }
-            if (room(from) == "desk" || room(from) == "base") { EXPECT_TRUE(standard) << from << " includes " << i.path; }
+                if (i.path.rfind(header, 0) == 0) placed = folder(from) == door || folder(from).rfind(door + "/", 0) == 0;
+            EXPECT_TRUE(placed) << from << " includes " << i.path << ", which has no place there";
         }
     }
+    EXPECT_GE(seen, 4);
 }
 
-TEST(PurityProperty, CoreReadsNoClockPrintsNothingAndKeepsNoDice) {
+TEST(PurityProperty, CoreAndWhatLiesLeftReadNoClockPrintNothingAndKeepNoDice) {
     for (const auto& file : code_files()) {
         const std::string from = place(file);
         if ((room(from) != "core" && room(from) != "base") || is_test(from)) continue;
         const std::string text = text_of(file);
-        for (const char* word : {"std::cout", "std::cerr", "printf(", "fopen", "system_clock", "steady_clock", "random_device", "rand(", "ifstream", "getenv"})
+        for (const char* word : {"std::cout", "std::cerr", "std::clog", " printf(", "fprintf(", "puts(", "fopen", "ifstream", "ofstream", "std::filesystem", "system_clock", "steady_clock", "std::time(", "random_device", "rand(", "getenv", "thread_local"})
             EXPECT_EQ(text.find(word), std::string::npos) << from << " uses " << word;
     }
 }
 
-TEST(AtlasProperty, InventedRowsStandInDemoTablesOnlyAndSourcesInTheCodeAreKnown) {
+// ---- facts carry their source ----------------------------------------------------------------------------------------
+
+std::set<std::string> source_keys() {
     std::set<std::string> keys;
     std::istringstream sources(text_of(root / "atlas/sources.csv"));
-    for (std::string line; std::getline(sources, line);) keys.insert(line.substr(0, line.find(',')));
+    std::string line;
+    std::getline(sources, line);
+    while (std::getline(sources, line)) keys.insert(line.substr(0, line.find(',')));
+    return keys;
+}
+
+TEST(AtlasProperty, InventedRowsStandInDemoTablesOnly) {
     int tables = 0;
     for (const auto& entry : fs::directory_iterator(root / "atlas")) {
-        if (entry.path().extension() != ".csv") continue;
+        const std::string name = entry.path().filename().string();
+        if (entry.path().extension() != ".csv" || name == "sources.csv") continue;
         ++tables;
-        if (entry.path().filename().string().rfind("demo_", 0) == 0 || entry.path().stem() == "sources") continue;
-        EXPECT_EQ(text_of(entry.path()).find(",invented\n"), std::string::npos) << entry.path();
+        if (name.rfind("demo_", 0) == 0) continue;
+        const std::string text = text_of(entry.path());
+        EXPECT_FALSE(std::regex_search(text, std::regex("(^|[,\n])\"?invented\"?(,|\r?\n|$)"))) << name;
     }
     EXPECT_GT(tables, 10);
-    // `@source key` in headers.
+}
+
+TEST(AtlasProperty, CodeNamesKnownSourcesOnly) {
+    const auto keys = source_keys();
+    // `@source key, locator` of a header comment; `"key", "locator", Standing::…` of a basis.
+    const std::regex in_comment("@source ([a-z0-9_]+)"), in_basis("\"([a-z0-9_]+)\", \"[^\"\n]*\", Standing::");
+    int comments = 0, bases = 0;
     for (const auto& file : code_files()) {
-        if (file.extension() != ".hpp") continue;
+        if (place(file) == "base/describe.hpp" || room(place(file)) == "tests") continue;
         const std::string text = text_of(file);
-        for (std::size_t at = text.find("@source "); at != std::string::npos; at = text.find("@source ", at + 1)) {
-            const std::size_t start = at + 8, end = text.find_first_of(", ;\n.", start);
-            if (place(file) == "base/describe.hpp" || text[start] == '`') continue;
-            EXPECT_TRUE(keys.count(text.substr(start, end - start))) << place(file) << ": " << text.substr(start, end - start);
+        for (const auto& [pattern, count] : {std::pair{&in_comment, &comments}, std::pair{&in_basis, &bases}})
+            for (auto it = std::sregex_iterator(text.begin(), text.end(), *pattern); it != std::sregex_iterator(); ++it, ++*count)
+                EXPECT_TRUE(keys.count((*it)[1]) != 0) << place(file) << " names " << (*it)[1];
+    }
+    EXPECT_GT(comments, 5);
+    EXPECT_GT(bases, 5);
+}
+
+TEST(AtlasProperty, EverySourceIsCitedSomewhere) {
+    std::set<std::string> words;
+    for (const auto& file : project_files()) {
+        const std::string from = place(file);
+        const auto e = file.extension();
+        if (from == "atlas/sources.csv" || from == "docs/reference/validation.md") continue;
+        if (e != ".csv" && e != ".cpp" && e != ".hpp" && e != ".inc" && e != ".md") continue;
+        std::string word;
+        for (const char c : text_of(file) + " ") {
+            if (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_') word += c;
+            else { if (!word.empty()) words.insert(word); word.clear(); }
         }
+    }
+    for (const auto& key : source_keys()) EXPECT_TRUE(words.count(key) != 0) << key << " stands in sources.csv, and nothing cites it";
+}
+
+// ---- words -----------------------------------------------------------------------------------------------------------
+
+TEST(TreeProperty, NamesNoMachine) {
+    int files = 0;
+    for (const auto& file : project_files()) {
+        const std::string path = place(file);
+        ++files;
+        if (path == "tests/architecture/include_test.cpp") continue;
+        const std::string text = text_of(file);
+        for (const char* machine : {"/work/", "/root/", "/home/", "/tmp/", "registry.npmjs", "deb.debian.org"}) {
+            if (std::string(machine) == "registry.npmjs" && path == "face/web/package-lock.json") continue;
+            EXPECT_EQ(text.find(machine), std::string::npos) << path << " names " << machine;
+        }
+    }
+    EXPECT_GT(files, 50);
+}
+
+TEST(TreeProperty, LeavesNothingForLater) {
+    for (const auto& file : project_files()) {
+        if (place(file) == "tests/architecture/include_test.cpp" || file.filename() == "package-lock.json" || file.extension() == ".txt") continue;
+        const std::string text = text_of(file);
+        for (const char* word : {"TODO", "FIXME"}) EXPECT_EQ(text.find(word), std::string::npos) << place(file) << " says " << word;
     }
 }
 
-TEST(TreeProperty, NamesNoMachine) {
-    FILE* git = popen(("git -C '" + root.string() + "' ls-files 2>/dev/null").c_str(), "r");
-    ASSERT_NE(git, nullptr);
-    char line[4096];
-    int files = 0;
-    while (std::fgets(line, sizeof line, git) != nullptr) {
-        std::string path(line);
-        path.pop_back();
-        ++files;
-        if (path.find("/dist/") != std::string::npos || path == "tests/architecture/include_test.cpp") continue;
-        const std::string text = text_of(root / path);
-        for (const char* machine : {"/wor" "k/", "/roo" "t/", "/hom" "e/", "registry.npm" "js", "deb.debia" "n.org"})
-            EXPECT_EQ(text.find(machine), std::string::npos) << path << " names " << machine;
+TEST(TreeProperty, EachVerbHasOneNameEverywhere) {
+    const std::string routes = text_of(root / "edge/http/app.cpp"), commands = text_of(root / "face/cli/main.cpp");
+    for (const std::string verb : {"analyse", "judge"}) {
+        EXPECT_TRUE(fs::exists(root / ("desk/" + verb + ".hpp"))) << verb;
+        EXPECT_NE(routes.find("/api/" + verb), std::string::npos) << verb;
+        EXPECT_NE(commands.find("\"" + verb + "\""), std::string::npos) << verb;
+        EXPECT_TRUE(fs::exists(root / ("docs/how-to/" + verb + ".md"))) << verb;
     }
-    pclose(git);
-    EXPECT_GT(files, 50);
 }
 
 // ---- the generator refuses a fact that does not say who says so -------------------------------------------------------
@@ -168,6 +236,12 @@ TEST(AtlasTableRefusal, NamesLineColumnAndReason) {
     EXPECT_NE(refusal("name,value_m,source,locator,standing\na,long,book,p. 3,published\n").find("not a number"), std::string::npos);
     EXPECT_NE(refusal("name,value_m,source,locator,standing\na,1.5,book,p. 3,hearsay\n").find("unknown standing"), std::string::npos);
     EXPECT_NE(refusal("name,value_m\na,1.5\n").find("needs the columns"), std::string::npos);
+    EXPECT_EQ(refusal("name,value_m,source,locator,standing\na,1.5,book,p. 3\n").rfind("2:1: has 4 fields", 0), 0U);
+    EXPECT_NE(refusal("name,name,source,locator,standing\na,b,book,p. 3,published\n").find("1:6: column stands twice"), std::string::npos);
+    EXPECT_NE(refusal("Name,source,locator,standing\na,book,p. 3,published\n").find("snake_case"), std::string::npos);
+    EXPECT_NE(refusal("name,source,locator,standing\n\"a,book,p. 3,published\n").find("does not end"), std::string::npos);
+    // A line break inside quotes counts as a line.
+    EXPECT_EQ(refusal("name,value_m,source,locator,standing\n\"a\nb\",1.5,book,p. 3,published\nc,x,book,p. 3,published\n").rfind("4:3: not a number", 0), 0U);
 }
 
 }  // namespace

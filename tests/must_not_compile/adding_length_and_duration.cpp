@@ -1,4 +1,5 @@
 // Quantities of different kinds do not add.
+// Refused with: no match for|invalid operands
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

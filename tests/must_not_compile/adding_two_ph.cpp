@@ -1,4 +1,5 @@
 // Two pH values are points: they may be subtracted, never added.
+// Refused with: no match for|invalid operands
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

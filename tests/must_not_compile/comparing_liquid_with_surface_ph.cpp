@@ -1,4 +1,5 @@
 // The pH of a liquid and of a surface reading are different kinds.
+// Refused with: no match for|invalid operands
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

@@ -1,4 +1,5 @@
 // A finding cannot be built without its basis.
+// Refused with: no matching (function|constructor)
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

@@ -1,4 +1,5 @@
 // A Result must be looked at.
+// Refused with: ignoring return
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

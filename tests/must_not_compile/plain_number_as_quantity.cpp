@@ -1,4 +1,5 @@
 // A number without a unit is no quantity.
+// Refused with: conversion from
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"

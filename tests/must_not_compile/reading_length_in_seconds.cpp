@@ -1,4 +1,5 @@
 // A length cannot be read in seconds.
+// Refused with: cannot convert|no viable conversion
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "base/source.hpp"
