@@ -54,6 +54,7 @@ inline void check(const std::string& claim, const std::string& source, const std
         if (c == '/') c = '-';  // suites of rows carry a slash
     static std::set<std::string> begun;
     std::ofstream out(std::string(folder) + "/" + name, begun.insert(name).second ? std::ios::trunc : std::ios::app);
+    EXPECT_TRUE(out.good()) << "no row could be left in " << folder;
     out << info->test_suite_name() << ',' << detail::csv(claim) << ',' << source << ',' << detail::csv(locator) << ','
         << detail::digits(expected) << ',' << detail::digits(got) << ',' << detail::digits(tolerance) << ','
         << detail::csv(reason) << ',' << (known == Known::Deviation ? "known deviation" : inside ? "met" : "MISSED") << '\n';
