@@ -60,11 +60,9 @@ Stop stop_from(const chem::Hazard& hazard) {
     Stop s;
     s.kind = std::string(row.class_a) + "_with_" + std::string(row.class_b);
     s.headline = (hazard.from_unknown ? "One product has no known label, so it counts as possibly dangerous with the other. " : "") + std::string(row.sentence);
-    s.do_now = {"People first: leave the room, open windows if you can do so without breathing in, go into fresh air.",
-                "Eyes or skin: rinse with plenty of running water.",
-                "Coughing, tight chest, burning eyes: call the poison line or the emergency number now.",
-                "Let the leather wait. Keep others and animals out."};
-    s.never = {"Do not add anything, not even water or a \"neutraliser\".", "Do not go back to wipe it up.", "Do not close it into a bottle or a bag."};
+    const chem::Advice what_to_do = chem::advice(hazard);
+    s.do_now = what_to_do.do_now;
+    s.never = what_to_do.never;
     s.basis = {"Products that must not meet stop on presence, whatever pH is computed", std::string(row.source), std::string(row.locator),
                standing_of(row.standing), std::string(row.class_a) + " and " + std::string(row.class_b)};
     return s;
