@@ -189,6 +189,14 @@ TEST_F(CommandLineJourney, WhatOtherProgramsReadIsThere) {
     EXPECT_EQ(run({"prove"}).out.substr(0, 1), "#");
 }
 
+TEST_F(CommandLineJourney, ThePageOfTheWebDoorNamesEveryRoute) {
+    const std::string page = text_of(std::filesystem::path(HW_SOURCE) / "docs/reference/http.md");
+    const Json doc = Json::parse(run({"openapi"}).out);
+    for (const auto& [path, methods] : doc["paths"].items())
+        for (const auto& [method, operation] : methods.items())
+            EXPECT_NE(page.find(std::string("`") + (method == "get" ? "GET " : "POST ") + path + "`"), std::string::npos) << method << " " << path;
+}
+
 TEST_F(CommandLineJourney, WithoutRecordsTheDemoWorkshopIsShownAndNothingIsMade) {
     const Ran liquids = run({"liquids"});
     EXPECT_EQ(liquids.code, 0);
