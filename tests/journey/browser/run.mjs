@@ -213,7 +213,7 @@ await journey("an address alone brings the same judgement back", async () => {
   await answered(page);
   const { body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { id: leathers[0].id }, use: { dwell_s: 600, dose: { area_cm2: 875 }, rinse: { passes: 1 } } });
   assert.equal(await sentence_of(page), body.sentence);
-  assert.match(await page.locator("#step-use").innerText(), /10 min/);
+  assert.match(await page.locator("#step-use").innerText(), /10\smin/);
   says(await label_of(page, `${body.balance.alkali ? "alkali" : "acid"} laid on`), body.balance.applied);
   await close(page);
 });
