@@ -1,7 +1,8 @@
 // The batch kernel. Compiled once per instruction set from the same text, with contraction off: the same IEEE operations
 // in the same order on every lane, hence the same bits on every processor. Loops run over the lanes of a block, which share
-// nothing (HW_LANES_APART says so to the compiler), and hold straight-line code only, which the compiler turns into vectors. Dispatch is by hand in batch.cpp, not by an indirect
-// function of the loader: that crashes under the thread sanitizer, and a test could not choose the set.
+// nothing (HW_LANES_APART says so to the compiler), and hold straight-line code only, which the compiler turns into
+// vectors. Dispatch is by hand in batch.cpp, not by an indirect function of the loader: that crashes under the thread
+// sanitizer, and a test could not choose the set.
 #include "core/chem/batch_kernel.hpp"
 
 #include <bit>
@@ -13,9 +14,7 @@
 #else
 #define HW_TARGET(features)
 #endif
-#if defined(__clang__)
-#define HW_LANES_APART _Pragma("clang loop vectorize(assume_safety)")
-#elif defined(__GNUC__)
+#if defined(__GNUC__) && !defined(__clang__)
 #define HW_LANES_APART _Pragma("GCC ivdep")
 #else
 #define HW_LANES_APART
