@@ -82,7 +82,7 @@ class Engine {
         Vars ds{};
         double na = 0, cl = 0, dna = 0, dcl = 0;           ///< dna, dcl by s
         double oh = 0, doh = 0;
-        PerComponent q{}, qx{}, qt{};                      ///< charge carried and its derivatives
+        PerComponent z{}, zx{};                           ///< mean charge and its slope
         PerComponent n{}, nx{}, nt{};                      ///< volatile form
         double drive = 0, conductance = 0;                 ///< sum z D c, sum z^2 D c
         Vars ddrive{}, dconductance{};
@@ -384,18 +384,17 @@ void Engine<N>::local(std::size_t cell, const Vars& y, Local& out) const {
         const double part = 1 / sum, t = y[k + 1], share = volatile_weight * part;
         s1 *= part;
         s2 *= part;
-        out.q[k] = t * s1;
+        out.z[k] = s1;
         out.n[k] = t * share;
         s -= t * s1;
         drive += c.d * t * s1;
         conductance += c.d * t * s2;
         if constexpr (Slopes) {
             s3 *= part;
-            out.qt[k] = s1;
-            out.qx[k] = -ln10 * t * (s2 - s1 * s1);
-            s_x -= out.qx[k];
+            out.zx[k] = -ln10 * (s2 - s1 * s1);
+            s_x -= t * out.zx[k];
             out.ds[k + 1] = -s1;
-            out.ddrive[0] += c.d * out.qx[k];
+            out.ddrive[0] += c.d * t * out.zx[k];
             out.ddrive[k + 1] = c.d * s1;
             out.dconductance[0] += -c.d * ln10 * t * (s3 - s2 * s1);
             out.dconductance[k + 1] = c.d * s2;
@@ -517,18 +516,31 @@ void Engine<N>::rates(const std::vector<Vars>& y, const std::vector<double>& q, 
         }
         for (std::size_t ks = 0; ks < N; ++ks) {
             const std::size_t row = ks + 1;
-            const double gd = g * comp_[ks].d, wa = weight_a(comp_[ks].d), wb = stream - wa;
-            const double mq = (a.q[ks] + b.q[ks]) / 2;
-            flux[row] = -gd * ((y[j][row] - y[i][row]) - mq * psi) + wa * y[i][row] + wb * y[j][row];
+            // Stream and field carry the totals at speeds va, vb. The weights fa, fb are halves while diffusion rules; beyond
+            // that they lean upstream just enough that neither neighbour is drawn below zero.
+            const double gd = g * comp_[ks].d, ta = y[i][row], tb = y[j][row];
+            const double za = a.z[ks], zb = b.z[ks], va = stream + gd * psi * za, vb = stream + gd * psi * zb;
+            double fb = 0.5, fb_va = 0, fb_vb = 0;
+            if (vb > 2 * gd) {
+                fb = gd / vb;
+                fb_vb = -fb / vb;
+            } else if (va < -2 * gd) {
+                fb = 1 + gd / va;
+                fb_va = -gd / (va * va);
+            }
+            const double fa = 1 - fb;
+            flux[row] = -gd * (tb - ta) + fa * va * ta + fb * vb * tb;
             if constexpr (Slopes) {
+                const double turn = vb * tb - va * ta;
+                const double by_va = gd * (fa * ta + fb_va * turn), by_vb = gd * (fb * tb + fb_vb * turn);
                 for (std::size_t v = 0; v < nvs; ++v) {
-                    by_a[row][v] = gd * mq * psi_a[v];
-                    by_b[row][v] = gd * mq * psi_b[v];
+                    by_a[row][v] = (by_va * za + by_vb * zb) * psi_a[v];
+                    by_b[row][v] = (by_va * za + by_vb * zb) * psi_b[v];
                 }
-                by_a[row][0] += gd * psi * a.qx[ks] / 2;
-                by_b[row][0] += gd * psi * b.qx[ks] / 2;
-                by_a[row][row] += gd * (1 + psi * a.qt[ks] / 2) + wa;
-                by_b[row][row] += gd * (-1 + psi * b.qt[ks] / 2) + wb;
+                by_a[row][0] += by_va * psi * a.zx[ks];
+                by_b[row][0] += by_vb * psi * b.zx[ks];
+                by_a[row][row] += gd + fa * va;
+                by_b[row][row] += -gd + fb * vb;
             }
         }
         for (std::size_t row = 0; row < nvs; ++row) {

@@ -26,7 +26,7 @@ struct Cell {
 struct Inside {
     double x = 7, volume = 0, open = 0, dry = 0, u = 0;
     double strong = 0, cation = 0, anion = 0, proton = 0, hydroxide = 0;
-    std::vector<double> total, charge, square, gas;
+    std::vector<double> total, mean, gas;
     double drive = 0, conductance = 0;
 };
 
@@ -193,7 +193,7 @@ private:
             const auto [mean, square] = moments(c, in.x);
             const double t = y[at(i, 2 + k)] / in.volume;
             in.total.push_back(t);
-            in.charge.push_back(t * mean);
+            in.mean.push_back(mean);
             in.gas.push_back(c.neutral_form < 0 ? 0 : t * share(c, in.x));
             in.strong -= t * mean;
             in.drive += c.d_m2_s * t * mean;
@@ -254,7 +254,12 @@ private:
             std::vector<double> flux = {water, cations - anions + carried(a.strong, b.strong, o.d_strong_cation_m2_s)};
             for (std::size_t k = 0; k < n_; ++k) {
                 const double d = s_.components[k].d_m2_s;
-                flux.push_back(-way * d * (b.total[k] - a.total[k] - field * (a.charge[k] + b.charge[k]) / 2) + carried(a.total[k], b.total[k], d));
+                // Diffusion, and what stream and field carry; upstream by so much that nothing is drawn below zero.
+                const double pace = way * d, speed_a = stream + pace * field * a.mean[k], speed_b = stream + pace * field * b.mean[k];
+                double part_b = 0.5;
+                if (speed_b > 2 * pace) part_b = pace / speed_b;
+                else if (speed_a < -2 * pace) part_b = 1 + pace / speed_a;
+                flux.push_back(pace * (a.total[k] - b.total[k]) + (1 - part_b) * speed_a * a.total[k] + part_b * speed_b * b.total[k]);
             }
             for (std::size_t v = 0; v < flux.size(); ++v) {
                 // A cell's first unknown is its potential, not its water.
