@@ -146,6 +146,19 @@ TEST(StoryProperty, KeepsAlkaliComponentsAndWater) {
         EXPECT_LE(solved(s).ledger.worst_balance_1, 1e-9);
 }
 
+TEST(StoryIssue, StrongLyeOnAFinishWithTracesOfWeakAcidGetsAnAnswer) {
+    // The field drove the trace out of the first cell of the finish faster than diffusion fed it, and no step was small enough.
+    auto s = soda_story(613, 7.4, 0.0049);
+    for (auto& layer : s.layers) layer.start_x = 5.2;
+    for (double share : {1e-5, 1e-4, 1e-3, 1e-2, 0.1}) {
+        s.layers[0].solute_share_1 = share;
+        for (double kg_m2 : {0.01, 0.1}) {
+            s.story[0].kg_m2 = kg_m2;
+            EXPECT_LE(solved(s).ledger.worst_balance_1, 1e-9);
+        }
+    }
+}
+
 TEST(StoryProperty, NoConcentrationFallsBelowNothing) {
     for (const auto& s : {soda_story(), bare(soda_story()), bare(soda_story(-20, 0.02, 30)), bare(soda_story(800, 400, 20))})
         for (const auto& shot : solved(s).snapshots) {
