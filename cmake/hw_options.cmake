@@ -3,7 +3,7 @@ add_library(hw_options INTERFACE)
 target_include_directories(hw_options INTERFACE ${CMAKE_SOURCE_DIR} ${CMAKE_BINARY_DIR}/generated)
 target_compile_options(hw_options INTERFACE
   -Wall -Wextra -Wpedantic -Wconversion -Wshadow -ffp-contract=off
-  -Wno-restrict  # g++ 12 warns wrongly on std::string concatenation (GCC bug 105651)
+  $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>  # g++ 12 warns wrongly on std::string concatenation (GCC bug 105651)
   $<$<BOOL:${HW_WERROR}>:-Werror>)
 # Hardened release build; the sanitizer presets set their own flags.
 target_compile_options(hw_options INTERFACE $<$<CONFIG:Release>:
