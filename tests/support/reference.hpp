@@ -20,9 +20,16 @@ inline std::string csv(const std::string& text) {
     for (char c : text) { if (c == '"') out += '"'; out += c; }
     return out + '"';
 }
-inline std::string digits(double value) {
+/// A value to a hundredth of the tolerance: what lies below is noise of the processor and would make the report unstable.
+inline std::string digits(double value, double tolerance) {
+    const double grain = tolerance > 0 ? std::pow(10.0, std::floor(std::log10(tolerance)) - 2) : 0;
     char buffer[40];
-    std::snprintf(buffer, sizeof buffer, "%.6g", value);
+    std::snprintf(buffer, sizeof buffer, "%.6g", grain > 0 ? std::round(value / grain) * grain : value);
+    return buffer;
+}
+inline std::string two_digits(double value) {
+    char buffer[40];
+    std::snprintf(buffer, sizeof buffer, "%.2g", value);
     return buffer;
 }
 }  // namespace detail
@@ -56,7 +63,7 @@ inline void check(const std::string& claim, const std::string& source, const std
     std::ofstream out(std::string(folder) + "/" + name, begun.insert(name).second ? std::ios::trunc : std::ios::app);
     EXPECT_TRUE(out.good()) << "no row could be left in " << folder;
     out << info->test_suite_name() << ',' << detail::csv(claim) << ',' << source << ',' << detail::csv(locator) << ','
-        << detail::digits(expected) << ',' << detail::digits(got) << ',' << detail::digits(tolerance) << ','
+        << detail::digits(expected, tolerance) << ',' << detail::digits(got, tolerance) << ',' << detail::two_digits(tolerance) << ','
         << detail::csv(reason) << ',' << (known == Known::Deviation ? "known deviation" : inside ? "met" : "MISSED") << '\n';
 }
 
