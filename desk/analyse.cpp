@@ -146,6 +146,8 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
     for (const auto& h : chem::hazards(products)) {
         if (h.severity == chem::Severity::Stop) { a.stops.push_back(stop_from(h)); continue; }
         const auto& row = atlas::incompatible[h.row];
+        // Alkali and acid in one bottle have met already: the heat is over. The warning is for two bottles.
+        if (products.size() == 1 && row.class_a == "strong alkali" && row.class_b == "acid") continue;
         a.reasons.push_back(reason("must_not_meet", std::string(row.sentence), h.severity == chem::Severity::Caution ? "caution" : "note",
                                    {"Ingredients that work against each other", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.class_a) + ", " + std::string(row.class_b)}));
     }

@@ -11,9 +11,9 @@
 #include "atlas/incompatible.hpp"
 #include "atlas/leather_classes.hpp"
 #include "atlas/leather_limits.hpp"
-#include "atlas/substances.hpp"
 #include "core/leather/hide.hpp"
 #include "core/treatment/exposure.hpp"
+#include "desk/cautions.hpp"
 #include "desk/liquids.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
@@ -25,6 +25,7 @@ namespace {
 /// A limit that stays passed for this long counts as passed for good. Own estimate: no rate law for damage exists.
 constexpr double lasting_s = 3600;
 constexpr double unknown_share_pct = 10;
+constexpr double least_mmol_m2 = 0.1;
 constexpr double film_gone_kg_m2 = 1e-3;  // a thousandth of a millimetre: dry to the touch
 
 /// What one reading of the unknowns changes.
@@ -39,6 +40,7 @@ struct Assessment {
     std::vector<LimitCheck> limits;
     Grade grade = Grade::StaysWithin;
     double deepest_um = 0;
+    double end_um = 0;              ///< how deep a deciding limit is still passed at the end
     std::size_t decides_at = npos;
     static constexpr std::size_t npos = static_cast<std::size_t>(-1);
     [[nodiscard]] const LimitCheck* decides() const { return decides_at < limits.size() ? &limits[decides_at] : nullptr; }
@@ -113,13 +115,14 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
             if (c.passed) {
                 const double stays = std::max(end_um, lasting_um);
                 grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::OverAtDepth : Grade::OverInGrain;
-                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
+                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um), a.end_um = std::max(a.end_um, end_um);
             }
         } else if (row.quantity == "surface") {
             c.quantity = "surface reading at the end";
             c.reached = number(surface_end, 0.3, "pH", Standing::Derived, "estimate of the hide's buffering and of the drop");
             const bool before_beyond = c.upper ? exposure.surface_ph.front() > row.limit_ph : exposure.surface_ph.front() < row.limit_ph;
-            c.passed = c.upper ? surface_end > row.limit_ph : surface_end < row.limit_ph;
+            const double read = std::round(surface_end * 10) / 10;  // a surface reading is given to a tenth
+            c.passed = c.upper ? read > row.limit_ph : read < row.limit_ph;
             if (before_beyond && std::abs(surface_end - exposure.surface_ph.front()) < 0.1) c.basis.inputs += "; it lay beyond this before";
         } else {
             c.quantity = "extract of the whole leather";
@@ -232,12 +235,14 @@ Balance balance_of(const Assessment& a) {
     Balance b;
     b.alkali = e.applied_mol_m2 >= 0;
     b.limit_ph = b.alkali ? 14 : 0;
+    // The nearest limit that still lies ahead; one that the hide has passed already has nothing left to count to.
     for (const auto& l : a.limits)
-        if (l.decides && l.upper == b.alkali && l.quantity.find("inside") != std::string::npos)
+        if (l.decides && l.upper == b.alkali && l.quantity.find("inside") != std::string::npos && (b.alkali ? l.limit.value > a.hide.ph : l.limit.value < a.hide.ph))
             b.limit_ph = b.alkali ? std::min(b.limit_ph, l.limit.value) : std::max(b.limit_ph, l.limit.value);
     const double per_kg = std::max(0.0, (b.alkali ? 1 : -1) * leather::alkali_between(a.hide, a.hide.ph, b.limit_ph));
     const double grain_kg = a.hide.dry_density_kg_m3 * a.hide.grain_um * 1e-6, corium_kg = e.dry_kg_m2 - grain_kg;
-    auto mmol = [](double mol, double share, const char* why) { return number(1000 * mol, 1000 * std::abs(mol) * share, "mmol/m²", Standing::Derived, why); };
+    // Less than the smallest amount moves the top 50 µm of leather by 0.01 pH: no meter sees it.
+    auto mmol = [](double mol, double share, const char* why) { return number(1000 * mol, std::max(least_mmol_m2, 1000 * std::abs(mol) * share), "mmol/m²", Standing::Derived, why); };
     b.applied = mmol(std::abs(e.applied_mol_m2), 0.3, "amount laid on");
     b.left = mmol(std::abs(e.left_mol_m2), 0.4, "amount laid on and share wiped off");
     b.takes_finish = number(0, 0, "mmol/m²", Standing::Estimate, "a film is taken to bind none");
@@ -248,28 +253,100 @@ Balance balance_of(const Assessment& a) {
 
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 
-std::string verdict(const Assessment& a, Grade grade) {
-    const double end = a.exposure.surface_ph.back();
-    const std::string then = " After " + span(a.exposure.section.snapshots.back().at_s) + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
-    switch (grade) {
-        case Grade::StaysWithin: return "Stays within: used this way, no limit is passed inside the leather." + then;
-        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(a.deepest_um) + " for " + span(a.decides() != nullptr ? a.decides()->longest_s : 0) + "." + then;
-        case Grade::OverInGrain: return "Passes a limit in the grain and stays there, down to " + depth_words(a.deepest_um) + "." + then;
-        case Grade::OverAtDepth: return "Passes a limit deep in the leather, down to " + depth_words(a.deepest_um) + "." + then;
-        case Grade::Unknown: return "Cannot be told from what is known. Do the test below first.";
-        case Grade::Stop: return "Stop. People first.";
-    }
-    return {};
+/// What a drop on the surface would read at the end; where the buffer is used up, the amount instead of digits.
+std::string reading_at_end(const Assessment& central, const Assessment& gentle, const Assessment& harsh, const Balance& balance) {
+    const double end = central.exposure.surface_ph.back();
+    const auto [low, high] = std::minmax({end, gentle.exposure.surface_ph.back(), harsh.exposure.surface_ph.back()});
+    const std::string after = " After " + span(central.exposure.section.snapshots.back().at_s);
+    if (!leather::beyond_buffer(central.hide, end) && high - low < 0.5) return after + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
+    const std::string reads = high - low < 0.5 ? "around pH " + fixed(end, 0) : "anywhere from pH " + fixed(low, 1) + " to " + fixed(high, 1);
+    const std::string why = leather::beyond_buffer(central.hide, end) ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
+    return after + " a drop on the surface may read " + reads + why + to_band(balance.left.value, balance.left.plus_minus) + " ± " +
+           to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
 }
 
-Stop water_stop(const std::string& why) {
+std::string verdict(const Assessment& a, Grade grade) {
+    const LimitCheck* limit = a.decides();
+    const std::string where = grade == Grade::OverAtDepth ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
+    switch (grade) {
+        case Grade::StaysWithin: return "Stays within: used this way, no limit is passed inside the leather.";
+        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(a.deepest_um) + " for " + span(limit != nullptr ? limit->longest_s : 0) + ".";
+        case Grade::OverInGrain:
+        case Grade::OverAtDepth:
+            if (limit != nullptr && limit->deepest_um <= 0) return "The extract of the whole leather leaves the limit: it comes to " + fixed(limit->reached.value, 1) + ", the limit is " + fixed(limit->limit.value, 1) + ".";
+            if (a.end_um > 0) return "Passes a limit " + where + " and is still past it after " + rest + ", down to " + depth_words(a.end_um) + ".";
+            return "Passes a limit " + where + ", down to " + depth_words(a.deepest_um) + ", for " + span(limit != nullptr ? limit->longest_s : 0) + ", and is back inside after " + rest + ".";
+        case Grade::Unknown:
+        case Grade::Stop: break;
+    }
+    throw Bug("this grade has no sentence of its own");
+}
+
+Stop water_stop(const std::string& why, Basis basis) {
     Stop s;
     s.kind = "no_water_on_decayed_leather";
     s.headline = "No water on this leather: " + why + ".";
     s.do_now = {"Keep it dry, out of sun and away from heat.", "Do not rub or flex it.", "Photograph it as it is and refer it to a leather conservator."};
     s.never = {"No liquid of any kind, no conditioner, no steam."};
-    s.basis = {"Wet decayed vegetable-tanned leather blackens and shrinks before a buffer can help", "rsc2006", "p. 117", Standing::Published, why};
+    s.basis = std::move(basis);
     return s;
+}
+
+/// Leather that takes no water at all, whatever the liquid.
+std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide) {
+    const Basis shrinks{"Leather that shrinks below 45 °C, or has shrunk or gelatinised, has lost the fibre that water would loosen further", "own", "working rule; sound vegetable leather shrinks at 75 to 85 °C", Standing::Estimate, "shrinkage or look of the piece"};
+    if (leather.decayed) return water_stop("it is shrunken, gelatinised or powdering", shrinks);
+    if (leather.shrinkage_c && *leather.shrinkage_c < 45) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
+    if (!hide.ph_read || hide.ph > 2.8) return std::nullopt;
+    const Basis rots{"Wet decayed vegetable-tanned leather blackens and shrinks before a buffer can help", "rsc2006", "p. 117", Standing::Published, "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name)};
+    if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(hide.ph, 1), rots);
+    if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(hide.ph, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
+    return std::nullopt;
+}
+
+void strongest_first(std::vector<Reason>& reasons) {
+    constexpr std::array<std::string_view, 4> order{"decides", "adds", "caution", "note"};
+    const auto rank = [&](const Reason& r) { return std::find(order.begin(), order.end(), r.weight) - order.begin(); };
+    std::stable_sort(reasons.begin(), reasons.end(), [&](const Reason& x, const Reason& y) { return rank(x) < rank(y); });
+}
+
+/// Something a bench test would settle: its harsh value, and the test. What has been read already is not asked again.
+struct OpenQuestion {
+    Variant harsh;
+    NextTest test;
+};
+
+NextTest hidden_spot() {
+    return {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
+}
+
+std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hide, bool alkali) {
+    std::vector<OpenQuestion> out;
+    out.push_back({{1, 1, 3, 1, 0}, {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."}});
+    if (use.dose.amount == Amount::Grams) out.push_back({{1, 1.3, 1, 1, 0}, {"Weigh the cloth", 3, "how much the cloth took off again", "Weigh the cloth before and after wiping."}});
+    else out.push_back({{1.4, 1.3, 1, 1, 0}, {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."}});
+    const double shift = (alkali ? 1 : -1) * hide.ph_spread;
+    if (!hide.ph_read) out.push_back({{1, 1, 1, 1, shift}, {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."}});
+    else if (hide.ph_spread >= 0.5) out.push_back({{1, 1, 1, 1, shift}, {"Small extract", 75, "where the hide starts below its finish", "25 mg from a hidden edge in 0.5 mL of pure water, read after an hour."}});
+    out.push_back({{1, 1, 1, 0.8, 0}, {"Trial spot, read next day", 1440, "how much this hide takes up", "Use it on a hidden spot just as it was or will be used. Next day a drop of clean water, flat electrode: compare with the reading given here."}});
+    return out;
+}
+
+/// The question whose harsh value changes the answer most: first by grade, then by pH at the end. Moves that a meter cannot see do not count.
+NextTest next_test(const std::vector<OpenQuestion>& questions, const std::vector<Assessment>& answers, const Assessment& central) {
+    constexpr double seen_ph = 0.1;
+    const auto rise = [](const Assessment& a, std::size_t cell) { return a.exposure.ph.back()[cell] - a.hide.ph; };  // another start alone is no other answer
+    std::size_t best = questions.size();
+    std::pair<int, double> most{0, seen_ph};
+    for (std::size_t q = 0; q < questions.size(); ++q) {
+        const auto& e = answers[q].exposure;
+        double moved = 0;
+        for (std::size_t i = 0; i < e.ph.back().size(); ++i)
+            if (!e.layers[static_cast<std::size_t>(e.section.layer_of[i])].finish) moved = std::max(moved, std::abs(rise(answers[q], i) - rise(central, i)));
+        const std::pair<int, double> now{std::abs(static_cast<int>(answers[q].grade) - static_cast<int>(central.grade)), moved};
+        if (now > most) most = now, best = q;
+    }
+    return best < questions.size() ? questions[best].test : hidden_spot();
 }
 
 double grams_per(Amount amount) {
@@ -277,13 +354,6 @@ double grams_per(Amount amount) {
     for (const auto& row : atlas::doses)
         if (row.key == keys[static_cast<std::size_t>(amount)]) return row.amount_g;
     throw Bug("no dose row");
-}
-
-bool contains_kind(const chem::Totals& t, std::string_view kind, double pct) {
-    double sum = 0;
-    for (const auto& r : t.recognised)
-        if (atlas::substances[r.row].kind == kind) sum += r.content_pct;
-    return sum > pct;
 }
 
 void add_source(std::vector<Basis>& list, const Basis& b) {
@@ -333,9 +403,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     // Hard stops come before any computation.
     if (!analysis.stops.empty()) a.stop = analysis.stops.front();
-    else if (request.leather.decayed) a.stop = water_stop("it is shrunken, gelatinised or powdering");
-    else if (hide.tannage_key == "vegetable" && hide.ph_read && hide.ph <= 2.8) a.stop = water_stop("vegetable tanned at pH " + fixed(hide.ph, 1));
-    else if (request.leather.shrinkage_c && *request.leather.shrinkage_c < 45) a.stop = water_stop("it shrinks at " + fixed(*request.leather.shrinkage_c, 0) + " °C");
+    else a.stop = no_water(request.leather, hide);
     if (a.stop) {
         a.grade = Grade::Stop;
         a.sentence = a.stop->headline;
@@ -365,10 +433,12 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * (use.dose.amount == Amount::Grams ? 50 : 300), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : Standing::CommonPractice,
                     use.dose.amount == Amount::Grams ? "weighed amount and area" : "0.7 to 1.2 g a pull, and the area");
 
-    // Six readings of what is not known, independent of each other: solved side by side.
+    // Readings of what is not known, independent of each other: solved side by side.
     auto later = [&](const Variant& v) { return std::async(std::launch::async, [&, v] { return assess(t, request.leather, story, v); }); };
     auto gentle_run = later({0.7, 0.7, 1.0 / 3, 1.2, 0}), harsh_run = later({1.4, 1.3, 3, 0.8, 0});
-    auto dose_run = later({1.4, 1.3, 1, 1, 0}), finish_run = later({1, 1, 3, 1, 0}), hide_run = later({1, 1, 1, 0.8, hide.ph_spread});
+    std::vector<OpenQuestion> questions = open_questions(use, hide, analysis.ph.value > hide.ph);
+    std::vector<std::future<Result<Assessment>>> question_runs;
+    for (const auto& q : questions) question_runs.push_back(later(q.harsh));
     HW_TRY(central, assess(t, request.leather, story, {}));
     HW_TRY(gentle, gentle_run.get());
     HW_TRY(harsh, harsh_run.get());
@@ -404,52 +474,56 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     {
         const Balance& b = a.balance;
         const double share = b.takes_grain.value > 0 ? b.left.value / b.takes_grain.value : 0;
-        a.reasons.push_back({"reserve_against_hide", to_band(b.left.value, b.left.plus_minus) + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : "."), "adds",
+        const std::string left = b.left.value < least_mmol_m2 ? "less than 0.1" : to_band(b.left.value, b.left.plus_minus);
+        a.reasons.push_back({"reserve_against_hide", left + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : "."), "adds",
                              {"Alkali left against the hide's own buffering", "bowes1948", "titration of collagen", Standing::Derived, "groups of collagen, share of collagen, thickness of the grain"}});
     }
     const double film_end = central.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
     if (film_end > 0.2 && hide.finish_um > 10)
         a.reasons.push_back({"residue_on_finish", "About " + fixed(film_end, film_end < 1 ? 1 : 0) + " mmol/m² of alkali dry on the finish and wait for the next damp cloth.", "adds", solved});
-    for (const auto& r : analysis.reasons)
-        if (r.weight == "caution") a.reasons.push_back(r);
     if (story.dose_kg_m2 > 0.5) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", {"A film on a sloping surface holds some hundred grams per square metre", "trade", "common practice", Standing::CommonPractice, "dose"}});
     for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
-    // What the model cannot say.
+    // What the model cannot say. Where it decides, the limits only add.
     const bool solvent = analysis.ph_refused || contains_kind(t, "solvent", 2) || contains_kind(t, "alcohol", 5);
     const bool oxidiser = contains_kind(t, "hypochlorite", 0.05) || contains_kind(t, "peroxide", 0.5);
     const bool blind = !liquid.label_known || t.unknown_pct > unknown_share_pct || (liquid.ingredients.empty() && !liquid.name.empty() && liquid.family != "water");
-    if (solvent)
-        a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", "caution", {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
-    if (oxidiser)
-        a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", "caution", {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
     if (analysis.ph_refused || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
-    a.sentence = a.grade == Grade::Unknown && oxidiser ? "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known." : verdict(central, a.grade);
+    const std::string outside = a.grade == Grade::Unknown ? "decides" : "caution";
+    if (a.grade == Grade::Unknown) a.reasons.front().weight = "note";
+    if (analysis.ph_refused) {
+        a.reasons.front().sentence = "As if it were water: " + a.reasons.front().sentence;
+        for (auto& r : a.reasons) r.weight = "note";
+        for (auto& l : a.limits) l.decides = false;
+    }
+    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", outside, {"What is not known is not guessed", "own", "docs/how-to/judge.md", Standing::Derived, fixed(t.unknown_pct, 0) + " % not known"}});
+    if (solvent) a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", outside, {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
+    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
+    for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
+    for (const auto& r : analysis.reasons)
+        if (r.weight == "caution") a.reasons.push_back(r);
+    strongest_first(a.reasons);
+    if (a.grade != Grade::Unknown) a.sentence = (oxidiser ? "Keep it off: it bleaches dye and fibre. " : "") + verdict(central, a.grade) + reading_at_end(central, gentle, harsh, a.balance);
+    else if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known.";
+    else if (analysis.ph_refused) a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
+    else a.sentence = "Cannot be told: too much of it is not known. Read the liquid first.";
 
     if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
-    else if (gentle.grade == central.grade && harsh.grade == central.grade) a.how_sure = "Sure: the gentle and the harsh reading of what is not known give the same answer.";
+    else if (gentle.grade == central.grade && harsh.grade == central.grade) a.how_sure = "The answer stays the same in the gentle and in the harsh reading of what is not known.";
     else {
-        auto words = [](Grade g) { return g == Grade::StaysWithin ? "it stays within" : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit stays passed in the grain" : "a limit is passed at depth"; };
+        auto words = [](Grade g) { return g == Grade::StaysWithin ? "it stays within" : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
         a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
     }
 
-    // The next best test: which single unknown moves the end of the grain most.
-    const auto moved = [&](std::future<Result<Assessment>>& run) -> Result<double> {
+    std::vector<Assessment> answers;
+    for (auto& run : question_runs) {
         HW_TRY(x, run.get());
-        double far = 0;
-        for (std::size_t i = 0; i < x.exposure.ph.back().size(); ++i)
-            if (!x.exposure.layers[static_cast<std::size_t>(x.exposure.section.layer_of[i])].finish)
-                far = std::max(far, std::abs(x.exposure.ph.back()[i] - central.exposure.ph.back()[i]));
-        return far;
-    };
-    HW_TRY(by_dose, moved(dose_run));
-    HW_TRY(by_finish, moved(finish_run));
-    HW_TRY(by_hide, moved(hide_run));
+        answers.push_back(std::move(x));
+    }
     if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
-    else if (solvent || oxidiser) a.next_test = {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
-    else if (by_finish >= by_dose && by_finish >= by_hide) a.next_test = {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."};
-    else if (by_dose >= by_hide) a.next_test = {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."};
-    else a.next_test = {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."};
+    else if (oxidiser) a.next_test = {"Compare with a sheltered place", 1440, "whether colour has gone already", "If it is on the leather: blot, let it dry for 24 h, then compare colour with a sheltered place and rub lightly with a white cloth. If it is not: do not try it."};
+    else if (solvent) a.next_test = hidden_spot();
+    else a.next_test = next_test(questions, answers, central);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "desk/demo.hpp"
@@ -132,6 +133,25 @@ TEST(HazardProperty, ChlorineBleachWithAcidAmmoniaAmineUreaAlcoholOrPeroxideStop
                 }
 }
 
+TEST(HazardConsistency, AlkaliAndAcidInOneBottleHaveMetAlreadyInTwoTheyWarn) {
+    Desk d;
+    Liquid laundry = of({part("citric acid", 2), part("sodium hydroxide", 0.3)});
+    auto warns = [&](const AnalyseRequest& r) {
+        const auto a = analyse(r, d.ports).value();
+        return std::any_of(a.reasons.begin(), a.reasons.end(), [](const Reason& x) { return x.kind == "must_not_meet" && x.weight == "caution"; });
+    };
+    AnalyseRequest one;
+    one.liquid = laundry;
+    EXPECT_FALSE(warns(one));
+    Liquid acid = of({part("citric acid", 20)});
+    acid.id = "acid";
+    ASSERT_TRUE(d.store.keep_liquid(acid).ok());
+    AnalyseRequest two;
+    two.liquid = of({part("sodium hydroxide", 2)});
+    two.meets = {"acid"};
+    EXPECT_TRUE(warns(two));
+}
+
 TEST(HazardConsistency, AnUnlabelledProductBesideAnAcidStops) {
     Desk d;
     Liquid vinegar = of({part("acetic acid", 5)});
@@ -168,6 +188,113 @@ TEST(JudgementConsistency, AMostlyUnknownLiquidIsUnknown) {
     const auto a = judged(asked(of({part("sodium carbonate", 0.01), part("secret builder", 15)}), "coated"));
     EXPECT_EQ(a.grade, Grade::Unknown);
     EXPECT_EQ(a.next_test.name, "Read the liquid");
+}
+
+/// Every demo liquid on aniline, pigmented and nubuck, eight pulls on 900 cm2.
+const std::vector<JudgeAnswer>& whole_shelf() {
+    static const std::vector<JudgeAnswer> all = [] {
+        std::vector<JudgeAnswer> out;
+        for (const auto& liquid : demo_liquids())
+            for (const auto& leather : demo_leathers()) {
+                if (leather.id != "demo_club" && leather.id != "demo_sofa" && leather.id != "demo_ottoman") continue;
+                JudgeRequest r = asked(liquid);
+                r.leather = leather;
+                out.push_back(judged(r));
+            }
+        return out;
+    }();
+    return all;
+}
+
+TEST(JudgementProperty, TheSentenceSaysStillPastOnlyWhereTheEndOfTheProfileIs) {
+    int still = 0, back = 0;
+    for (const auto& a : whole_shelf()) {
+        const bool says_still = a.sentence.find("still past it") != std::string::npos, says_back = a.sentence.find("back inside") != std::string::npos;
+        if (!says_still && !says_back) continue;
+        double finish = 0;
+        for (const auto& layer : a.profile.layers)
+            if (layer.name == "finish") finish = layer.bottom_um;
+        bool past = false;
+        for (const auto& l : a.limits) {
+            if (!l.decides || l.quantity.find("inside the leather") == std::string::npos) continue;
+            const double start = a.leather_ph.value, line = l.upper ? (start > l.limit.value ? start + 0.1 : l.limit.value) : (start < l.limit.value ? start - 0.1 : l.limit.value);
+            for (std::size_t i = 0; i < a.profile.depth_um.size(); ++i)
+                if (a.profile.depth_um[i] > finish) past = past || (l.upper ? a.profile.ph.back()[i] > line : a.profile.ph.back()[i] < line);
+        }
+        EXPECT_EQ(says_still, past) << a.liquid.liquid << " on " << a.leather.name << ": " << a.sentence;
+        (says_still ? still : back) += 1;
+    }
+    EXPECT_GT(still, 5);
+    EXPECT_GT(back, 5);
+}
+
+TEST(JudgementProperty, NextTestNeverAsksForWhatWasGiven) {
+    std::vector<std::string> asked_for;
+    for (const auto& a : whole_shelf()) {
+        asked_for.push_back(a.next_test.name);
+        const bool read = a.leather.surface_ph || a.leather.extract_ph;
+        EXPECT_FALSE(read && a.next_test.name == "Surface pH") << a.liquid.liquid << " on " << a.leather.name;
+    }
+    std::sort(asked_for.begin(), asked_for.end());
+    EXPECT_GE(std::unique(asked_for.begin(), asked_for.end()) - asked_for.begin(), 4);
+    EXPECT_EQ(judged(asked(of({part("sodium hypochlorite", 3)}))).next_test.name, "Compare with a sheltered place");  // nobody is sent to try bleach
+    EXPECT_EQ(judged(asked(of({part("water", 100)}))).next_test.name, "Hidden spot");  // where nothing is open, nothing is asked
+    JudgeRequest weighed = asked(of({part("sodium carbonate", 0.3)}));
+    weighed.use.dose = {Amount::Grams, 8, 900};
+    EXPECT_NE(judged(weighed).next_test.name, "Weigh what was used");
+}
+
+TEST(JudgementConsistency, WhereTheBufferIsUsedUpItQuotesAlkaliNotDigits) {
+    const auto a = judged(asked(of({part("sodium hydroxide", 0.5), part("sodium metasilicate", 1)})));
+    EXPECT_NE(a.sentence.find("the amount counts"), std::string::npos) << a.sentence;
+    EXPECT_NE(a.sentence.find("mmol/m² of alkali"), std::string::npos) << a.sentence;
+    EXPECT_EQ(a.sentence.find("would read about"), std::string::npos) << a.sentence;
+    EXPECT_NE(judged(asked(of({part("sodium carbonate", 0.1)}))).sentence.find("would read about pH"), std::string::npos);
+}
+
+TEST(JudgementConsistency, VinegarPassesTheFloorForAWhileACitrateRinseDoesNot) {
+    auto floor_passed = [](const JudgeAnswer& a) {
+        for (const auto& l : a.limits)
+            if (!l.upper && l.limit.value == 3.5 && l.decides && l.quantity == "lowest pH inside the leather") return l.passed;
+        throw Bug("no floor");
+    };
+    const auto vinegar = judged(asked(of({part("acetic acid", 5)}))), rinse = judged(asked(of({part("citric acid", 0.5), part("trisodium citrate", 0.5)})));
+    EXPECT_TRUE(floor_passed(vinegar));
+    EXPECT_EQ(vinegar.grade, Grade::ComesBack);
+    EXPECT_FALSE(floor_passed(rinse));
+    auto says = [](const JudgeAnswer& a, const char* kind) { return std::any_of(a.reasons.begin(), a.reasons.end(), [&](const Reason& r) { return r.kind == kind; }); };
+    EXPECT_TRUE(says(vinegar, "liquid_below_floor"));
+    EXPECT_FALSE(says(rinse, "liquid_below_floor"));
+}
+
+TEST(JudgementConsistency, TooMuchWaterIsSaidBesidePh) {
+    auto says = [](const JudgeAnswer& a) { return std::any_of(a.reasons.begin(), a.reasons.end(), [](const Reason& r) { return r.kind == "more_than_a_pass"; }); };
+    JudgeRequest water = asked(of({part("water", 100)}), "nubuck");
+    water.use.dose = {Amount::Grams, 1.5, 900};
+    EXPECT_FALSE(says(judged(water)));
+    water.use.dose.count = 4;
+    const auto wet = judged(water);
+    EXPECT_TRUE(says(wet));
+    EXPECT_EQ(wet.grade, Grade::StaysWithin);
+    water.leather.leather_class = "aniline";
+    EXPECT_FALSE(says(judged(water)));
+}
+
+TEST(JudgementConsistency, AVerySourLeatherOfUnknownTannageGetsNoWater) {
+    JudgeRequest r = asked(of({part("citric acid", 0.1)}), "aniline", "unknown");
+    r.leather.surface_ph = 2.7;
+    const auto a = judged(r);
+    EXPECT_EQ(a.grade, Grade::Stop);
+    EXPECT_NE(a.sentence.find("tannage"), std::string::npos);
+    r.leather.tannage = "chrome";
+    EXPECT_NE(judged(r).grade, Grade::Stop);
+}
+
+TEST(JudgementConsistency, MostlyAlcoholLeavesNoLimitDeciding) {
+    const auto a = judged(asked(of({part("ethanol", 70), part("triethanolamine", 0.2)}), "pigmented_furniture"));
+    EXPECT_EQ(a.reasons.front().kind, "solvent");
+    EXPECT_EQ(a.reasons.front().weight, "decides");
+    for (const auto& l : a.limits) EXPECT_FALSE(l.decides) << l.name;
 }
 
 TEST(JudgementRefusal, NamesTheFieldAndTheRemedy) {

@@ -49,12 +49,19 @@ double collagen_charge_mmol_g(double ph, double amide_lost_1, double lysine_left
     return charge;
 }
 
+namespace {
+std::vector<diffusion::Site> collagen_sites(const atlas::TannagesRow& tannage, double buffering) {
+    std::vector<diffusion::Site> sites;
+    for (const auto& group : atlas::collagen_groups)
+        sites.push_back({group_amount(group, tannage.amide_lost_1, tannage.lysine_left_1) * tannage.collagen_share_1 * buffering, group.pka_1});
+    return sites;
+}
+}  // namespace
+
 std::vector<diffusion::Site> binding_sites(std::string_view tannage_key, double buffering_1) {
     const auto* row = tannage_row(tannage_key);
     HW_EXPECTS(row != nullptr);
-    std::vector<diffusion::Site> sites;
-    for (const auto& group : atlas::collagen_groups)
-        sites.push_back({group_amount(group, row->amide_lost_1, row->lysine_left_1) * row->collagen_share_1 * buffering_1, group.pka_1});
+    std::vector<diffusion::Site> sites = collagen_sites(*row, buffering_1);
     // Extra buffering of finished leather: sites one pH unit apart give a flat capacity.
     for (int i = 0; i < 3; ++i)
         sites.push_back({row->extra_mol_kg_ph * buffering_1, row->extra_from_ph + 0.5 + i});
@@ -103,6 +110,14 @@ Result<Hide> hide(std::string_view class_key, std::string_view tannage_key, cons
 
 double alkali_between(const Hide& h, double from_ph, double to_ph) {
     return diffusion::bound_alkali(h.sites, to_ph) - diffusion::bound_alkali(h.sites, from_ph);
+}
+
+bool beyond_buffer(const Hide& h, double ph) {
+    const auto* row = tannage_row(h.tannage_key);
+    HW_EXPECTS(row != nullptr);
+    const auto own = collagen_sites(*row, 1);
+    constexpr double half = 0.1;
+    return (diffusion::bound_alkali(own, ph + half) - diffusion::bound_alkali(own, ph - half)) / (2 * half) < thin_buffer_mol_kg_ph;
 }
 
 bool meets_en13336(double ph, double difference) { return ph >= 3.5 && (ph >= 4.0 || difference <= 0.7); }

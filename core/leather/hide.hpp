@@ -49,6 +49,12 @@ double ambient_water_kg_kg(double humidity_1);
 /// Alkali (mol per kg dry leather) from one pH to another; negative downward.
 double alkali_between(const Hide& hide, double from_ph, double to_ph);
 
+/// Where collagen's own groups hold less than this, mol per kg leather and pH, a pH says little: amounts are quoted instead.
+inline constexpr double thin_buffer_mol_kg_ph = 0.03;
+
+/// Whether the carboxyls are used up, or all protonated, at a pH. The extra buffering of finished leather, an estimate, does not count.
+bool beyond_buffer(const Hide& hide, double ph);
+
 /// Aqueous extract 1:20 of the whole leather and its difference figure.
 struct Extract {
     double ph = 0;

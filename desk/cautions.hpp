@@ -1,0 +1,21 @@
+// What a depth profile of pH does not tell: said beside the judgement, each with who says so.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "core/chem/composition.hpp"
+#include "core/leather/hide.hpp"
+#include "desk/records.hpp"
+
+namespace hw::desk {
+
+/// Whether ingredients of a kind ("solvent", "peroxide") come to more than a share of the liquid.
+bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct);
+
+/// Moisture beyond what custom allows in a pass, alkali on a finish, washing agents left behind, acid below the floor.
+/// @param dose_g_m2  of the liquid as used, each time
+/// @param liquid_ph  as used
+std::vector<Reason> not_computed(const chem::Totals& liquid, const leather::Hide& hide, const Use& use, double dose_g_m2, double liquid_ph);
+
+}  // namespace hw::desk
