@@ -2,6 +2,7 @@
 find_package(GTest REQUIRED)
 include(GoogleTest)
 set(HW_VALIDATION_DIR ${CMAKE_BINARY_DIR}/validation)
+file(MAKE_DIRECTORY ${HW_VALIDATION_DIR})
 function(hw_test name)
   cmake_parse_arguments(arg "" "" "SOURCES;LINK" ${ARGN})
   add_executable(${name} ${arg_SOURCES})

@@ -7,7 +7,6 @@
 #include <sstream>
 #include <type_traits>
 
-#include "atlas/doses.hpp"
 #include "atlas/incompatible.hpp"
 #include "atlas/leather_classes.hpp"
 #include "atlas/leather_limits.hpp"
@@ -15,6 +14,7 @@
 #include "core/treatment/exposure.hpp"
 #include "desk/cautions.hpp"
 #include "desk/liquids.hpp"
+#include "desk/rules.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
@@ -22,16 +22,28 @@ namespace hw::desk {
 
 namespace {
 
-/// A limit that stays passed for this long counts as passed for good. Own estimate: no rate law for damage exists.
-constexpr double lasting_s = 3600;
-constexpr double unknown_share_pct = 10;
 constexpr double least_mmol_m2 = 0.1;
 constexpr double film_gone_kg_m2 = 1e-3;  // a thousandth of a millimetre: dry to the touch
 
-/// What one reading of the unknowns changes.
+/// What one reading of the unknowns changes, as factors; pH as a shift.
 struct Variant {
     double dose = 1, wiped_kept = 1, permeability = 1, buffering = 1, ph_shift = 0;
 };
+
+Variant gentle_of(const GramsPer& per) {
+    return {per.low_g / per.amount_g * case_shift("area").gentle_1, case_shift("wiped_left").gentle_1, case_shift("finish").gentle_1, case_shift("buffering").gentle_1, 0};
+}
+
+Variant harsh_of(const GramsPer& per) {
+    return {per.high_g / per.amount_g * case_shift("area").harsh_1, case_shift("wiped_left").harsh_1, case_shift("finish").harsh_1, case_shift("buffering").harsh_1, 0};
+}
+
+/// "30 % less laid on, 30 % less left, finish 3.0 times tighter, hide buffers 20 % more"
+std::string in_words(const Variant& v) {
+    const auto part = [](double factor) { return fixed(std::abs(100 * (factor - 1)), 0) + (factor < 1 ? " % less" : " % more"); };
+    const bool open = v.permeability > 1;
+    return part(v.dose) + " laid on, " + part(v.wiped_kept) + " left by the cloth, finish " + fixed(open ? v.permeability : 1 / v.permeability, 0) + " times " + (open ? "more open" : "tighter") + ", hide buffers " + part(v.buffering);
+}
 
 struct Assessment {
     treatment::Exposure exposure;
@@ -40,7 +52,7 @@ struct Assessment {
     std::vector<LimitCheck> limits;
     Grade grade = Grade::StaysWithin;
     double deepest_um = 0;
-    double end_um = 0;              ///< how deep a deciding limit is still passed at the end
+    double end_um = 0;              ///< how deep the deciding limit is still passed at the end
     std::size_t decides_at = npos;
     static constexpr std::size_t npos = static_cast<std::size_t>(-1);
     [[nodiscard]] const LimitCheck* decides() const { return decides_at < limits.size() ? &limits[decides_at] : nullptr; }
@@ -59,6 +71,7 @@ void follow(const treatment::Exposure& e, double start_ph, LimitCheck& check, do
     const bool beyond = check.upper ? start_ph > limit : start_ph < limit;
     const double line = beyond ? start_ph + (check.upper ? 0.1 : -0.1) : limit;
     double extreme = start_ph;
+    const double lasting_s = threshold("lasting").limit_s;
     for (std::size_t i = 0; i < s.top_m.size(); ++i) {
         if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
         double lasted = 0, longest = 0;
@@ -108,14 +121,15 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
         c.limit = number(row.limit_ph, 0, "pH", standing_of(row.standing), "as stated");
         c.basis = basis_of(row, std::string(hide.tannage_name) + ", start pH " + fixed(hide.ph, 1));
         Grade grade = Grade::StaysWithin;
+        double end_um = 0;
         if (row.quantity == "pore") {
             c.quantity = c.upper ? "highest pH inside the leather" : "lowest pH inside the leather";
-            double end_um = 0, lasting_um = 0;
+            double lasting_um = 0;
             follow(exposure, hide.ph, c, end_um, lasting_um);
             if (c.passed) {
                 const double stays = std::max(end_um, lasting_um);
                 grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::OverAtDepth : Grade::OverInGrain;
-                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um), a.end_um = std::max(a.end_um, end_um);
+                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
             }
         } else if (row.quantity == "surface") {
             c.quantity = "surface reading at the end";
@@ -130,8 +144,11 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
             c.passed = after.ph < row.limit_ph && before.ph >= row.limit_ph;
             if (c.passed) grade = Grade::OverAtDepth;
         }
-        if (c.decides && grade > a.grade) {
+        // Of limits that give the same grade, the one passed deepest decides.
+        const bool deeper = worst != Assessment::npos && grade == a.grade && c.deepest_um > a.limits[worst].deepest_um;
+        if (c.decides && (grade > a.grade || deeper)) {
             a.grade = grade;
+            a.end_um = end_um;
             worst = a.limits.size();
         }
         a.limits.push_back(std::move(c));
@@ -146,6 +163,7 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
     difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
     if (difference.passed && a.grade < Grade::OverAtDepth) {
         a.grade = Grade::OverAtDepth;
+        a.end_um = 0;
         worst = a.limits.size();
     }
     a.limits.push_back(difference);
@@ -266,16 +284,18 @@ std::string reading_at_end(const Assessment& central, const Assessment& gentle, 
 }
 
 std::string verdict(const Assessment& a, Grade grade) {
-    const LimitCheck* limit = a.decides();
+    if (grade == Grade::StaysWithin) return "Stays within: used this way, no limit is passed inside the leather.";
+    HW_EXPECTS(a.decides() != nullptr);
+    const LimitCheck& limit = *a.decides();
     const std::string where = grade == Grade::OverAtDepth ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
     switch (grade) {
-        case Grade::StaysWithin: return "Stays within: used this way, no limit is passed inside the leather.";
-        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(a.deepest_um) + " for " + span(limit != nullptr ? limit->longest_s : 0) + ".";
+        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(limit.deepest_um) + " for " + span(limit.longest_s) + ".";
         case Grade::OverInGrain:
         case Grade::OverAtDepth:
-            if (limit != nullptr && limit->deepest_um <= 0) return "The extract of the whole leather leaves the limit: it comes to " + fixed(limit->reached.value, 1) + ", the limit is " + fixed(limit->limit.value, 1) + ".";
+            if (limit.deepest_um <= 0) return "The extract of the whole leather leaves the limit: it comes to " + fixed(limit.reached.value, 1) + ", the limit is " + fixed(limit.limit.value, 1) + ".";
             if (a.end_um > 0) return "Passes a limit " + where + " and is still past it after " + rest + ", down to " + depth_words(a.end_um) + ".";
-            return "Passes a limit " + where + ", down to " + depth_words(a.deepest_um) + ", for " + span(limit != nullptr ? limit->longest_s : 0) + ", and is back inside after " + rest + ".";
+            return "Passes a limit " + where + ", down to " + depth_words(limit.deepest_um) + ", for " + span(limit.longest_s) + ", and is back inside after " + rest + ".";
+        case Grade::StaysWithin:
         case Grade::Unknown:
         case Grade::Stop: break;
     }
@@ -294,11 +314,11 @@ Stop water_stop(const std::string& why, Basis basis) {
 
 /// Leather that takes no water at all, whatever the liquid.
 std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide) {
-    const Basis shrinks{"Leather that shrinks below 45 °C, or has shrunk or gelatinised, has lost the fibre that water would loosen further", "own", "working rule; sound vegetable leather shrinks at 75 to 85 °C", Standing::Estimate, "shrinkage or look of the piece"};
+    const Basis shrinks = basis_of_threshold("no_water_shrinkage", "shrinkage or look of the piece");
     if (leather.decayed) return water_stop("it is shrunken, gelatinised or powdering", shrinks);
-    if (leather.shrinkage_c && *leather.shrinkage_c < 45) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
-    if (!hide.ph_read || hide.ph > 2.8) return std::nullopt;
-    const Basis rots{"Wet decayed vegetable-tanned leather blackens and shrinks before a buffer can help", "rsc2006", "p. 117", Standing::Published, "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name)};
+    if (leather.shrinkage_c && *leather.shrinkage_c < threshold("no_water_shrinkage").limit_c) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
+    if (!hide.ph_read || hide.ph > threshold("no_water_ph").limit_ph) return std::nullopt;
+    const Basis rots = basis_of_threshold("no_water_ph", "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name));
     if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(hide.ph, 1), rots);
     if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(hide.ph, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
     return std::nullopt;
@@ -320,15 +340,15 @@ NextTest hidden_spot() {
     return {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
 }
 
-std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hide, bool alkali) {
+std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hide, const Variant& harsh, bool alkali) {
     std::vector<OpenQuestion> out;
-    out.push_back({{1, 1, 3, 1, 0}, {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."}});
-    if (use.dose.amount == Amount::Grams) out.push_back({{1, 1.3, 1, 1, 0}, {"Weigh the cloth", 3, "how much the cloth took off again", "Weigh the cloth before and after wiping."}});
-    else out.push_back({{1.4, 1.3, 1, 1, 0}, {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."}});
+    out.push_back({{1, 1, harsh.permeability, 1, 0}, {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."}});
+    if (use.dose.amount == Amount::Grams) out.push_back({{1, harsh.wiped_kept, 1, 1, 0}, {"Weigh the cloth", 3, "how much the cloth took off again", "Weigh the cloth before and after wiping."}});
+    else out.push_back({{harsh.dose, harsh.wiped_kept, 1, 1, 0}, {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."}});
     const double shift = (alkali ? 1 : -1) * hide.ph_spread;
     if (!hide.ph_read) out.push_back({{1, 1, 1, 1, shift}, {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."}});
     else if (hide.ph_spread >= 0.5) out.push_back({{1, 1, 1, 1, shift}, {"Small extract", 75, "where the hide starts below its finish", "25 mg from a hidden edge in 0.5 mL of pure water, read after an hour."}});
-    out.push_back({{1, 1, 1, 0.8, 0}, {"Trial spot, read next day", 1440, "how much this hide takes up", "Use it on a hidden spot just as it was or will be used. Next day a drop of clean water, flat electrode: compare with the reading given here."}});
+    out.push_back({{1, 1, 1, harsh.buffering, 0}, {"Trial spot, read next day", 1440, "how much this hide takes up", "Use it on a hidden spot just as it was or will be used. Next day a drop of clean water, flat electrode: compare with the reading given here."}});
     return out;
 }
 
@@ -347,13 +367,6 @@ NextTest next_test(const std::vector<OpenQuestion>& questions, const std::vector
         if (now > most) most = now, best = q;
     }
     return best < questions.size() ? questions[best].test : hidden_spot();
-}
-
-double grams_per(Amount amount) {
-    constexpr std::array<std::string_view, 3> keys{"grams", "sprays", "cloth_wipes"};
-    for (const auto& row : atlas::doses)
-        if (row.key == keys[static_cast<std::size_t>(amount)]) return row.amount_g;
-    throw Bug("no dose row");
 }
 
 void add_source(std::vector<Basis>& list, const Basis& b) {
@@ -414,7 +427,8 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
 
     treatment::Story story;
-    const double grams = use.dose.count * grams_per(use.dose.amount);
+    const GramsPer per = grams_per(use.dose.amount);
+    const double grams = use.dose.count * per.amount_g;
     story.dose_kg_m2 = grams / 1000 / (use.dose.area_cm2 * 1e-4);
     if (story.dose_kg_m2 > 5) return Error{ErrorCode::OutOfRange, "That is more than 5 litres on a square metre. Check amount and area.", "use.dose.count"};
     story.dwell_s = use.dwell_s;
@@ -430,24 +444,25 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     story.air = Temperature::celsius(use.air_c);
     story.humidity_1 = use.humidity_pct / 100;
     story.air_speed_m_s = use.air_speed_m_s;
-    a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * (use.dose.amount == Amount::Grams ? 50 : 300), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : Standing::CommonPractice,
-                    use.dose.amount == Amount::Grams ? "weighed amount and area" : "0.7 to 1.2 g a pull, and the area");
+    const Variant gentle_reading = gentle_of(per), harsh_reading = harsh_of(per);
+    a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * 500 * (harsh_reading.dose - gentle_reading.dose), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : per.standing,
+                    use.dose.amount == Amount::Grams ? "weighed amount, and the area" : "what one " + std::string(use.dose.amount == Amount::Sprays ? "pull" : "wipe") + " gives, " + fixed(per.low_g, 1) + " to " + fixed(per.high_g, 1) + " g, and the area");
 
     // Readings of what is not known, independent of each other: solved side by side.
     auto later = [&](const Variant& v) { return std::async(std::launch::async, [&, v] { return assess(t, request.leather, story, v); }); };
-    auto gentle_run = later({0.7, 0.7, 1.0 / 3, 1.2, 0}), harsh_run = later({1.4, 1.3, 3, 0.8, 0});
-    std::vector<OpenQuestion> questions = open_questions(use, hide, analysis.ph.value > hide.ph);
+    auto gentle_run = later(gentle_reading), harsh_run = later(harsh_reading);
+    std::vector<OpenQuestion> questions = open_questions(use, hide, harsh_reading, analysis.ph.value > hide.ph);
     std::vector<std::future<Result<Assessment>>> question_runs;
     for (const auto& q : questions) question_runs.push_back(later(q.harsh));
     HW_TRY(central, assess(t, request.leather, story, {}));
     HW_TRY(gentle, gentle_run.get());
     HW_TRY(harsh, harsh_run.get());
-    auto add_case = [&](const char* name, const char* differs, const Assessment& x) {
+    auto add_case = [&](const char* name, const std::string& differs, const Assessment& x) {
         a.cases.push_back({name, differs, x.grade, x.deepest_um, x.exposure.surface_ph.back()});
     };
     add_case("central", "best single figures", central);
-    add_case("gentle", "30 % less laid on, 30 % less left, finish three times tighter, hide buffers 20 % more", gentle);
-    add_case("harsh", "40 % more laid on, 30 % more left, finish three times more open, hide buffers 20 % less", harsh);
+    add_case("gentle", in_words(gentle_reading), gentle);
+    add_case("harsh", in_words(harsh_reading), harsh);
 
     a.profile = profile_of(central);
     a.balance = balance_of(central);
@@ -465,6 +480,8 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (central.decides() != nullptr) {
         const LimitCheck& l = *central.decides();
         a.reasons.push_back({"limit_passed", l.name + " (pH " + fixed(l.limit.value, 1) + "): it reaches pH " + fixed(l.reached.value, 1) + (l.deepest_um > 0 ? ", passed down to " + depth_words(l.deepest_um) + " for " + span(l.longest_s) : std::string()) + ".", "decides", l.basis});
+        if (central.end_um <= 0 && l.longest_s > threshold("lasting").limit_s)
+            a.reasons.push_back({"lasting", "It comes back in the end, but more than " + span(threshold("lasting").limit_s) + " past a limit is not counted as a while.", "adds", basis_of_threshold("lasting", span(l.longest_s))});
     } else {
         double highest = hide.ph;
         for (const auto& l : central.limits)
@@ -485,9 +502,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
     // What the model cannot say. Where it decides, the limits only add.
-    const bool solvent = analysis.ph_refused || contains_kind(t, "solvent", 2) || contains_kind(t, "alcohol", 5);
-    const bool oxidiser = contains_kind(t, "hypochlorite", 0.05) || contains_kind(t, "peroxide", 0.5);
-    const bool blind = !liquid.label_known || t.unknown_pct > unknown_share_pct || (liquid.ingredients.empty() && !liquid.name.empty() && liquid.family != "water");
+    const bool solvent = analysis.ph_refused || contains_kind(t, "solvent", threshold("solvent").limit_pct) || contains_kind(t, "alcohol", threshold("alcohol").limit_pct);
+    const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
+    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || (liquid.ingredients.empty() && !liquid.name.empty() && liquid.family != "water");
     if (analysis.ph_refused || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
     const std::string outside = a.grade == Grade::Unknown ? "decides" : "caution";
     if (a.grade == Grade::Unknown) a.reasons.front().weight = "note";
@@ -496,7 +513,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         for (auto& r : a.reasons) r.weight = "note";
         for (auto& l : a.limits) l.decides = false;
     }
-    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", outside, {"What is not known is not guessed", "own", "docs/how-to/judge.md", Standing::Derived, fixed(t.unknown_pct, 0) + " % not known"}});
+    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", outside, basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
     if (solvent) a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", outside, {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
     if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
     for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
@@ -528,6 +545,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);
     add_source(a.sources, a.extract.basis);
+    add_source(a.sources, {"Gentle and harsh readings move amount, wiping, finish and buffering by stated shares", "own", "atlas/case_shifts.csv, atlas/doses.csv: starting values", Standing::Estimate, in_words(harsh_reading)});
     if (request.keep) {
         HW_TRY(id, ports.store.keep_judgement(request, a, ports.clock.now_utc()));
         a.id = id;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "desk/demo.hpp"
+#include "desk/words.hpp"
 #include "tests/support/memory_store.hpp"
 
 namespace {
@@ -228,6 +229,23 @@ TEST(JudgementProperty, TheSentenceSaysStillPastOnlyWhereTheEndOfTheProfileIs) {
     EXPECT_GT(back, 5);
 }
 
+TEST(JudgementConsistency, TheLimitPassedDeepestDecidesAndTheSentenceGivesItsOwnDepth) {
+    JudgeRequest r = asked(of({part("acetic acid", 5)}), "refined_aniline", "vegetable");
+    r.leather.extract_ph = 3.6;
+    r.use.dose = {Amount::Grams, 50, 900};
+    const auto a = judged(r);
+    const LimitCheck* deepest = nullptr;
+    int passed = 0;
+    for (const auto& l : a.limits)
+        if (l.decides && l.passed && l.deepest_um > 0) {
+            ++passed;
+            if (deepest == nullptr || l.deepest_um > deepest->deepest_um) deepest = &l;
+        }
+    ASSERT_GE(passed, 2);
+    EXPECT_NE(a.reasons.front().sentence.find(deepest->name), std::string::npos) << a.reasons.front().sentence;
+    EXPECT_NE(a.sentence.find(span(deepest->longest_s)), std::string::npos) << a.sentence;
+}
+
 TEST(JudgementProperty, NextTestNeverAsksForWhatWasGiven) {
     std::vector<std::string> asked_for;
     for (const auto& a : whole_shelf()) {
@@ -242,6 +260,18 @@ TEST(JudgementProperty, NextTestNeverAsksForWhatWasGiven) {
     JudgeRequest weighed = asked(of({part("sodium carbonate", 0.3)}));
     weighed.use.dose = {Amount::Grams, 8, 900};
     EXPECT_NE(judged(weighed).next_test.name, "Weigh what was used");
+}
+
+TEST(JudgementConsistency, AWeighedAmountMovesLessBetweenGentleAndHarshThanPulls) {
+    JudgeRequest pulls = asked(of({part("sodium carbonate", 0.5)})), weighed = pulls;
+    weighed.use.dose = {Amount::Grams, 8 * 0.95, 900};
+    const auto p = judged(pulls), w = judged(weighed);
+    EXPECT_NEAR(p.dose.value, w.dose.value, 1e-9);
+    EXPECT_NEAR(w.dose.plus_minus / w.dose.value, 0.10, 1e-9);                    // the area alone
+    EXPECT_NEAR(p.dose.plus_minus / p.dose.value, (1.2 * 1.1 - 0.7 * 0.9) / 0.95 / 2, 1e-9);  // 0.7 to 1.2 g a pull, and the area
+    auto spread = [](const JudgeAnswer& a) { return a.cases[2].surface_ph_end - a.cases[1].surface_ph_end; };
+    EXPECT_LT(spread(w), spread(p));
+    EXPECT_NE(p.cases[2].differs.find("39 % more laid on"), std::string::npos) << p.cases[2].differs;
 }
 
 TEST(JudgementConsistency, WhereTheBufferIsUsedUpItQuotesAlkaliNotDigits) {

@@ -1,0 +1,32 @@
+#include "desk/rules.hpp"
+
+#include "atlas/doses.hpp"
+#include "base/result.hpp"
+
+namespace hw::desk {
+
+namespace {
+template <class Table>
+const auto& row_of(const Table& table, std::string_view key) {
+    for (const auto& row : table)
+        if (row.key == key) return row;
+    throw Bug("no row " + std::string(key));
+}
+}  // namespace
+
+const atlas::JudgingThresholdsRow& threshold(std::string_view key) { return row_of(atlas::judging_thresholds, key); }
+
+Basis basis_of_threshold(std::string_view key, std::string inputs) {
+    const auto& row = threshold(key);
+    return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
+}
+
+const atlas::CaseShiftsRow& case_shift(std::string_view key) { return row_of(atlas::case_shifts, key); }
+
+GramsPer grams_per(Amount amount) {
+    constexpr std::array<std::string_view, 3> keys{"grams", "sprays", "cloth_wipes"};
+    const auto& row = row_of(atlas::doses, keys[static_cast<std::size_t>(amount)]);
+    return {row.amount_g, row.low_g, row.high_g, standing_of(row.standing)};
+}
+
+}  // namespace hw::desk
