@@ -252,11 +252,16 @@ Balance balance_of(const Assessment& a) {
     const auto& e = a.exposure;
     Balance b;
     b.alkali = e.applied_mol_m2 >= 0;
-    b.limit_ph = b.alkali ? 14 : 0;
-    // The nearest limit that still lies ahead; one that the hide has passed already has nothing left to count to.
-    for (const auto& l : a.limits)
-        if (l.decides && l.upper == b.alkali && l.quantity.find("inside") != std::string::npos && (b.alkali ? l.limit.value > a.hide.ph : l.limit.value < a.hide.ph))
-            b.limit_ph = b.alkali ? std::min(b.limit_ph, l.limit.value) : std::max(b.limit_ph, l.limit.value);
+    // The nearest limit that still lies ahead; else the one passed last, to which nothing is left.
+    std::optional<double> ahead, passed;
+    for (const auto& l : a.limits) {
+        if (!l.decides || l.upper != b.alkali || l.quantity.find("inside") == std::string::npos) continue;
+        const double limit = l.limit.value;
+        const bool lies_ahead = b.alkali ? limit > a.hide.ph : limit < a.hide.ph;
+        std::optional<double>& best = lies_ahead ? ahead : passed;
+        if (!best || ((limit < *best) == (lies_ahead == b.alkali))) best = limit;
+    }
+    b.limit_ph = ahead.value_or(passed.value_or(b.alkali ? 14 : 0));
     const double per_kg = std::max(0.0, (b.alkali ? 1 : -1) * leather::alkali_between(a.hide, a.hide.ph, b.limit_ph));
     const double grain_kg = a.hide.dry_density_kg_m3 * a.hide.grain_um * 1e-6, corium_kg = e.dry_kg_m2 - grain_kg;
     // Less than the smallest amount moves the top 50 µm of leather by 0.01 pH: no meter sees it.
@@ -276,6 +281,8 @@ std::string reading_at_end(const Assessment& central, const Assessment& gentle, 
     const double end = central.exposure.surface_ph.back();
     const auto [low, high] = std::minmax({end, gentle.exposure.surface_ph.back(), harsh.exposure.surface_ph.back()});
     const std::string after = " After " + span(central.exposure.section.snapshots.back().at_s);
+    const double before = central.exposure.surface_ph.front();
+    if (std::max(std::abs(high - before), std::abs(low - before)) < 0.1) return after + " a drop on the surface would read as before, about pH " + fixed(before, 1) + ".";
     if (!leather::beyond_buffer(central.hide, end) && high - low < 0.5) return after + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
     const std::string reads = high - low < 0.5 ? "around pH " + fixed(end, 0) : "anywhere from pH " + fixed(low, 1) + " to " + fixed(high, 1);
     const std::string why = leather::beyond_buffer(central.hide, end) ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
@@ -283,7 +290,17 @@ std::string reading_at_end(const Assessment& central, const Assessment& gentle, 
            to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
 }
 
+/// A deciding limit of pore or extract that the hide lay past before anything was laid on.
+const LimitCheck* past_before(const Assessment& a) {
+    for (const auto& l : a.limits) {
+        const double start = l.quantity == "extract of the whole leather" ? a.before.ph : a.hide.ph;
+        if (l.decides && l.limit.unit == "pH" && l.quantity != "difference figure" && (l.upper ? start > l.limit.value : start < l.limit.value)) return &l;
+    }
+    return nullptr;
+}
+
 std::string verdict(const Assessment& a, Grade grade) {
+    if (grade == Grade::StaysWithin && past_before(a) != nullptr) return "Goes no further: the leather lay past pH " + fixed(past_before(a)->limit.value, 1) + " before, and used this way it is not taken further from it.";
     if (grade == Grade::StaysWithin) return "Stays within: used this way, no limit is passed inside the leather.";
     HW_EXPECTS(a.decides() != nullptr);
     const LimitCheck& limit = *a.decides();
@@ -348,7 +365,7 @@ std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hi
     const double shift = (alkali ? 1 : -1) * hide.ph_spread;
     if (!hide.ph_read) out.push_back({{1, 1, 1, 1, shift}, {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."}});
     else if (hide.ph_spread >= 0.5) out.push_back({{1, 1, 1, 1, shift}, {"Small extract", 75, "where the hide starts below its finish", "25 mg from a hidden edge in 0.5 mL of pure water, read after an hour."}});
-    out.push_back({{1, 1, 1, harsh.buffering, 0}, {"Trial spot, read next day", 1440, "how much this hide takes up", "Use it on a hidden spot just as it was or will be used. Next day a drop of clean water, flat electrode: compare with the reading given here."}});
+    out.push_back({{1, 1, 1, harsh.buffering, 0}, {"Reading next day", 1440, "how much this hide takes up", "On the place itself if it is wet already, else on a hidden spot treated just so: next day a drop of clean water, flat electrode; compare with the reading given here."}});
     return out;
 }
 
@@ -483,16 +500,20 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         if (central.end_um <= 0 && l.longest_s > threshold("lasting").limit_s)
             a.reasons.push_back({"lasting", "It comes back in the end, but more than " + span(threshold("lasting").limit_s) + " past a limit is not counted as a while.", "adds", basis_of_threshold("lasting", span(l.longest_s))});
     } else {
-        double highest = hide.ph;
+        const bool up = a.balance.alkali;
+        double farthest = hide.ph;
         for (const auto& l : central.limits)
-            if (l.quantity == "highest pH inside the leather") highest = std::max(highest, l.reached.value);
-        a.reasons.push_back({"no_limit_passed", "The highest pH anywhere inside the leather is " + fixed(highest, 1) + ".", "decides", solved});
+            if (l.upper == up && l.quantity.find("inside the leather") != std::string::npos) farthest = up ? std::max(farthest, l.reached.value) : std::min(farthest, l.reached.value);
+        a.reasons.push_back({"no_limit_passed", std::string("The ") + (up ? "highest" : "lowest") + " pH anywhere inside the leather is " + fixed(farthest, 1) + ".", "decides", solved});
     }
+    if (const LimitCheck* l = past_before(central))
+        a.reasons.push_back({"past_before", l->name + " (pH " + fixed(l->limit.value, 1) + "): the leather lies past it before anything is laid on.", "adds", l->basis});
     {
         const Balance& b = a.balance;
         const double share = b.takes_grain.value > 0 ? b.left.value / b.takes_grain.value : 0;
+        const bool nothing = b.applied.value < least_mmol_m2;
         const std::string left = b.left.value < least_mmol_m2 ? "less than 0.1" : to_band(b.left.value, b.left.plus_minus);
-        a.reasons.push_back({"reserve_against_hide", left + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : "."), "adds",
+        a.reasons.push_back({"reserve_against_hide", nothing ? "Next to no acid or alkali is laid on, counted to the leather's own pH." : left + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; " + (b.takes_grain.value > 0 ? "the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : ".") : "the hide lies past pH " + fixed(b.limit_ph, 1) + " already."), "adds",
                              {"Alkali left against the hide's own buffering", "bowes1948", "titration of collagen", Standing::Derived, "groups of collagen, share of collagen, thickness of the grain"}});
     }
     const double film_end = central.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
@@ -528,7 +549,8 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
     else if (gentle.grade == central.grade && harsh.grade == central.grade) a.how_sure = "The answer stays the same in the gentle and in the harsh reading of what is not known.";
     else {
-        auto words = [](Grade g) { return g == Grade::StaysWithin ? "it stays within" : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
+        const bool past = past_before(central) != nullptr;
+        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
         a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
     }
 
@@ -539,7 +561,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
     if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
     else if (oxidiser) a.next_test = {"Compare with a sheltered place", 1440, "whether colour has gone already", "If it is on the leather: blot, let it dry for 24 h, then compare colour with a sheltered place and rub lightly with a white cloth. If it is not: do not try it."};
-    else if (solvent) a.next_test = hidden_spot();
+    else if (solvent && a.grade != Grade::OverInGrain && a.grade != Grade::OverAtDepth) a.next_test = hidden_spot();
     else a.next_test = next_test(questions, answers, central);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);

@@ -297,6 +297,26 @@ TEST(JudgementConsistency, VinegarPassesTheFloorForAWhileACitrateRinseDoesNot) {
     EXPECT_FALSE(says(rinse, "liquid_below_floor"));
 }
 
+TEST(JudgementConsistency, AHideThatLiesPastALimitIsToldSoAndCountedToNone) {
+    JudgeRequest r = asked(of({part("sodium carbonate", 0.3)}));
+    r.leather.surface_ph = 7.5;
+    const auto alkaline = judged(r);
+    EXPECT_DOUBLE_EQ(alkaline.balance.limit_ph, 6.0);
+    EXPECT_DOUBLE_EQ(alkaline.balance.takes_grain.value, 0);
+    r.liquid = of({part("water", 100)});
+    const auto water = judged(r);
+    EXPECT_EQ(water.sentence.rfind("Goes no further", 0), 0U) << water.sentence;
+    EXPECT_NE(water.sentence.find("as before"), std::string::npos) << water.sentence;
+    r = asked(of({part("citric acid", 0.5)}), "aniline", "chrome");
+    r.leather.extract_ph = 3.3;
+    EXPECT_DOUBLE_EQ(judged(r).balance.limit_ph, 3.0);  // the floor of 3.5 lies behind, the end of good leather ahead
+    r.leather.extract_ph = 2.9;
+    const auto sour = judged(r);
+    EXPECT_DOUBLE_EQ(sour.balance.limit_ph, 3.0);
+    EXPECT_DOUBLE_EQ(sour.balance.takes_grain.value, 0);
+    EXPECT_TRUE(std::any_of(sour.reasons.begin(), sour.reasons.end(), [](const Reason& x) { return x.sentence.find("already") != std::string::npos; }));
+}
+
 TEST(JudgementConsistency, TooMuchWaterIsSaidBesidePh) {
     auto says = [](const JudgeAnswer& a) { return std::any_of(a.reasons.begin(), a.reasons.end(), [](const Reason& r) { return r.kind == "more_than_a_pass"; }); };
     JudgeRequest water = asked(of({part("water", 100)}), "nubuck");

@@ -161,7 +161,10 @@ Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide,
         out.surface_ph.push_back(s.reading_x + out.ph_minus_x);
     }
     // The dose counted to the hide's own pH: what the hide would have to take up in the end.
-    HW_TRY(to_hide, chem::acid_to_ph(liquid, hide.ph, in_bottle));
+    // In the room, where what would stay as bicarbonate in a bottle leaves as carbon dioxide.
+    chem::Conditions in_room = in_bottle;
+    in_room.open_to_air = true;
+    HW_TRY(to_hide, chem::acid_to_ph(liquid, hide.ph, in_room));
     out.applied_mol_m2 = to_hide * story.dose_kg_m2 * liquid.water_kg_kg * story.repeats;
     const auto& ledger = out.section.ledger;
     const double gained = ledger.in_leather_strong_mol_m2 + ledger.in_film_strong_mol_m2;
