@@ -16,7 +16,28 @@ double content_pct(const chem::Totals& t, std::string_view kind) {
     return sum;
 }
 
+Stop water_stop(const std::string& why, Basis basis) {
+    Stop s;
+    s.kind = "no_water_on_decayed_leather";
+    s.headline = "No water on this leather: " + why + ".";
+    s.do_now = {"Keep it dry, out of sun and away from heat.", "Do not rub or flex it.", "Photograph it as it is and refer it to a leather conservator."};
+    s.never = {"No liquid of any kind, no conditioner, no steam."};
+    s.basis = std::move(basis);
+    return s;
+}
+
 }  // namespace
+
+std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide) {
+    const Basis shrinks = basis_of_threshold("no_water_shrinkage", "shrinkage or look of the piece");
+    if (leather.decayed) return water_stop("it is shrunken, gelatinised or powdering", shrinks);
+    if (leather.shrinkage_c && *leather.shrinkage_c < threshold("no_water_shrinkage").limit_c) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
+    if (!hide.ph_read || hide.ph > threshold("no_water_ph").limit_ph) return std::nullopt;
+    const Basis rots = basis_of_threshold("no_water_ph", "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name));
+    if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(hide.ph, 1), rots);
+    if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(hide.ph, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
+    return std::nullopt;
+}
 
 bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct) { return content_pct(liquid, kind) > pct; }
 

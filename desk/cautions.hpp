@@ -1,6 +1,7 @@
 // What a depth profile of pH does not tell: said beside the judgement, each with who says so.
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -12,6 +13,9 @@ namespace hw::desk {
 
 /// Whether ingredients of a kind ("solvent", "peroxide") come to more than a share of the liquid.
 bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct);
+
+/// Leather that takes no water at all, whatever the liquid.
+std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide);
 
 /// Moisture beyond what custom allows in a pass, alkali on a finish, washing agents left behind, acid below the floor.
 /// @param dose_g_m2  of the liquid as used, each time

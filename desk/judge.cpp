@@ -3,173 +3,19 @@
 #include <algorithm>
 #include <cmath>
 #include <future>
-#include <limits>
 #include <sstream>
 #include <type_traits>
 
-#include "atlas/incompatible.hpp"
-#include "atlas/leather_classes.hpp"
-#include "atlas/leather_limits.hpp"
-#include "core/leather/hide.hpp"
-#include "core/treatment/exposure.hpp"
+#include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
 #include "desk/liquids.hpp"
-#include "desk/rules.hpp"
+#include "desk/next_step.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
 
 namespace {
-
-constexpr double least_mmol_m2 = 0.1;
-constexpr double film_gone_kg_m2 = 1e-3;  // a thousandth of a millimetre: dry to the touch
-
-/// What one reading of the unknowns changes, as factors; pH as a shift.
-struct Variant {
-    double dose = 1, wiped_kept = 1, permeability = 1, buffering = 1, ph_shift = 0;
-};
-
-Variant gentle_of(const GramsPer& per) {
-    return {per.low_g / per.amount_g * case_shift("area").gentle_1, case_shift("wiped_left").gentle_1, case_shift("finish").gentle_1, case_shift("buffering").gentle_1, 0};
-}
-
-Variant harsh_of(const GramsPer& per) {
-    return {per.high_g / per.amount_g * case_shift("area").harsh_1, case_shift("wiped_left").harsh_1, case_shift("finish").harsh_1, case_shift("buffering").harsh_1, 0};
-}
-
-/// "30 % less laid on, 30 % less left, finish 3.0 times tighter, hide buffers 20 % more"
-std::string in_words(const Variant& v) {
-    const auto part = [](double factor) { return fixed(std::abs(100 * (factor - 1)), 0) + (factor < 1 ? " % less" : " % more"); };
-    const bool open = v.permeability > 1;
-    return part(v.dose) + " laid on, " + part(v.wiped_kept) + " left by the cloth, finish " + fixed(open ? v.permeability : 1 / v.permeability, 0) + " times " + (open ? "more open" : "tighter") + ", hide buffers " + part(v.buffering);
-}
-
-struct Assessment {
-    treatment::Exposure exposure;
-    leather::Hide hide;
-    leather::Extract before, after;
-    std::vector<LimitCheck> limits;
-    Grade grade = Grade::StaysWithin;
-    double deepest_um = 0;
-    double end_um = 0;              ///< how deep the deciding limit is still passed at the end
-    std::size_t decides_at = npos;
-    static constexpr std::size_t npos = static_cast<std::size_t>(-1);
-    [[nodiscard]] const LimitCheck* decides() const { return decides_at < limits.size() ? &limits[decides_at] : nullptr; }
-};
-
-Basis basis_of(const atlas::LeatherLimitsRow& row, const std::string& inputs) {
-    return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), inputs};
-}
-
-/// How a pore limit was passed over depth and time. Depth counts from the top of the leather, below the finish.
-void follow(const treatment::Exposure& e, double start_ph, LimitCheck& check, double& deepest_end_um, double& deepest_lasting_um) {
-    const auto& s = e.section;
-    deepest_end_um = deepest_lasting_um = 0;
-    const double limit = check.limit.value;
-    // A hide that lies beyond the limit already passes it only by going clearly further.
-    const bool beyond = check.upper ? start_ph > limit : start_ph < limit;
-    const double line = beyond ? start_ph + (check.upper ? 0.1 : -0.1) : limit;
-    double extreme = start_ph;
-    const double lasting_s = threshold("lasting").limit_s;
-    for (std::size_t i = 0; i < s.top_m.size(); ++i) {
-        if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
-        double lasted = 0, longest = 0;
-        const double bottom = s.bottom_m[i] * 1e6 - e.finish_um;
-        for (std::size_t k = 0; k < e.ph.size(); ++k) {
-            const double ph = e.ph[k][i];
-            extreme = check.upper ? std::max(extreme, ph) : std::min(extreme, ph);
-            const bool over = check.upper ? ph > line : ph < line;
-            if (!over) { lasted = 0; continue; }
-            check.passed = true;
-            check.deepest_um = std::max(check.deepest_um, bottom);
-            if (k > 0) lasted += s.snapshots[k].at_s - s.snapshots[k - 1].at_s;
-            longest = std::max(longest, lasted);
-            if (k + 1 == e.ph.size()) deepest_end_um = std::max(deepest_end_um, bottom);
-        }
-        check.longest_s = std::max(check.longest_s, longest);
-        if (longest > lasting_s) deepest_lasting_um = std::max(deepest_lasting_um, bottom);
-    }
-    check.reached = number(extreme, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
-}
-
-Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, treatment::Story story, const Variant& v) {
-    Assessment a;
-    HW_TRY(hide, leather::hide(leather.leather_class, leather.tannage,
-                               {leather.thickness_mm, leather.finish_um, leather.surface_ph, leather.extract_ph, leather.shrinkage_c}));
-    hide.ph += v.ph_shift;
-    hide.sites = leather::binding_sites(hide.tannage_key, v.buffering);
-    story.dose_kg_m2 *= v.dose;
-    story.wiped_1 = std::clamp(1 - (1 - story.wiped_1) * v.wiped_kept, 0.0, 0.99);
-    story.permeability_1 *= v.permeability;
-    HW_TRY(exposure, treatment::exposure(liquid, hide, story));
-    a.exposure = exposure;
-    a.hide = hide;
-    HW_TRY(before, leather::extract(hide, 0));
-    HW_TRY(after, leather::extract(hide, exposure.taken_up_mol_kg, exposure.carried_mol_kg));
-    a.before = before;
-    a.after = after;
-
-    const double surface_end = exposure.surface_ph.back();
-    std::size_t worst = Assessment::npos;
-    for (const auto& row : atlas::leather_limits) {
-        if (row.tannage != "any" && row.tannage != hide.tannage_key) continue;
-        LimitCheck c;
-        c.name = std::string(row.plain_name);
-        c.upper = row.side == "upper";
-        c.decides = row.decides == "yes";
-        c.limit = number(row.limit_ph, 0, "pH", standing_of(row.standing), "as stated");
-        c.basis = basis_of(row, std::string(hide.tannage_name) + ", start pH " + fixed(hide.ph, 1));
-        Grade grade = Grade::StaysWithin;
-        double end_um = 0;
-        if (row.quantity == "pore") {
-            c.quantity = c.upper ? "highest pH inside the leather" : "lowest pH inside the leather";
-            double lasting_um = 0;
-            follow(exposure, hide.ph, c, end_um, lasting_um);
-            if (c.passed) {
-                const double stays = std::max(end_um, lasting_um);
-                grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::OverAtDepth : Grade::OverInGrain;
-                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
-            }
-        } else if (row.quantity == "surface") {
-            c.quantity = "surface reading at the end";
-            c.reached = number(surface_end, 0.3, "pH", Standing::Derived, "estimate of the hide's buffering and of the drop");
-            const bool before_beyond = c.upper ? exposure.surface_ph.front() > row.limit_ph : exposure.surface_ph.front() < row.limit_ph;
-            const double read = std::round(surface_end * 10) / 10;  // a surface reading is given to a tenth
-            c.passed = c.upper ? read > row.limit_ph : read < row.limit_ph;
-            if (before_beyond && std::abs(surface_end - exposure.surface_ph.front()) < 0.1) c.basis.inputs += "; it lay beyond this before";
-        } else {
-            c.quantity = "extract of the whole leather";
-            c.reached = number(after.ph, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
-            c.passed = after.ph < row.limit_ph && before.ph >= row.limit_ph;
-            if (c.passed) grade = Grade::OverAtDepth;
-        }
-        // Of limits that give the same grade, the one passed deepest decides.
-        const bool deeper = worst != Assessment::npos && grade == a.grade && c.deepest_um > a.limits[worst].deepest_um;
-        if (c.decides && (grade > a.grade || deeper)) {
-            a.grade = grade;
-            a.end_um = end_um;
-            worst = a.limits.size();
-        }
-        a.limits.push_back(std::move(c));
-    }
-    LimitCheck difference;
-    difference.name = "Difference figure of the extract, when it lies below pH 4";
-    difference.quantity = "difference figure";
-    difference.limit = number(0.7, 0, "pH", Standing::Published, "as stated");
-    difference.reached = number(after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
-    difference.decides = true;
-    difference.passed = after.ph < 4 && after.difference > 0.7 && !(before.ph < 4 && before.difference > 0.7);
-    difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
-    if (difference.passed && a.grade < Grade::OverAtDepth) {
-        a.grade = Grade::OverAtDepth;
-        a.end_um = 0;
-        worst = a.limits.size();
-    }
-    a.limits.push_back(difference);
-    a.decides_at = worst;
-    return a;
-}
 
 /// Names of the fields whose value is that of a fresh struct.
 class Defaults {
@@ -209,71 +55,6 @@ std::vector<std::string> defaults_in(Use use, const leather::Hide& hide) {
     return out;
 }
 
-Profile profile_of(const Assessment& a) {
-    const auto& e = a.exposure;
-    Profile p;
-    for (std::size_t l = 0; l < e.layers.size(); ++l) {
-        Layer layer{e.layers[l].name, 1e300, 0};
-        for (std::size_t i = 0; i < e.section.top_m.size(); ++i)
-            if (e.section.layer_of[i] == static_cast<int>(l)) {
-                layer.top_um = std::min(layer.top_um, e.section.top_m[i] * 1e6);
-                layer.bottom_um = std::max(layer.bottom_um, e.section.bottom_m[i] * 1e6);
-            }
-        p.layers.push_back(layer);
-    }
-    for (std::size_t i = 0; i < e.section.top_m.size(); ++i) p.depth_um.push_back((e.section.top_m[i] + e.section.bottom_m[i]) / 2 * 1e6);
-    for (std::size_t k = 0; k < e.section.snapshots.size(); ++k) {
-        const auto& s = e.section.snapshots[k];
-        p.time_s.push_back(s.at_s);
-        p.ph.push_back(e.ph[k]);
-        p.alkali_mol_kg.push_back(s.bound_mol_kg);
-        std::vector<double> water;
-        for (std::size_t i = 0; i < s.liquid_kg_m3.size(); ++i) {
-            const double dry = e.layers[static_cast<std::size_t>(e.section.layer_of[i])].dry_density_kg_m3;
-            // A finish film has no fibres to count against; its water is given per litre of film.
-            water.push_back(100 * s.liquid_kg_m3[i] / (dry > 0 ? dry : 1000));
-        }
-        p.water_pct.push_back(water);
-        const bool film = s.film_kg_m2 > film_gone_kg_m2;
-        p.film_ph.push_back(film ? e.film_ph[k] : std::numeric_limits<double>::quiet_NaN());
-        p.film_um.push_back(s.film_kg_m2 * 1000);
-        p.surface_reading_ph.push_back(e.surface_ph[k]);
-    }
-    for (const auto& event : e.section.events) p.events.push_back({event.at_s, event.name});
-    for (std::size_t k = 1; k < p.film_um.size(); ++k)
-        if (std::isnan(p.film_ph[k]) && !std::isnan(p.film_ph[k - 1])) { p.events.push_back({p.time_s[k], "dry"}); break; }
-    if (p.time_s.back() > 86400) p.events.push_back({86400, "next day"});
-    std::stable_sort(p.events.begin(), p.events.end(), [](const Event& x, const Event& y) { return x.at_s < y.at_s; });
-    p.mass_balance_error_1 = e.section.ledger.worst_balance_1;
-    return p;
-}
-
-Balance balance_of(const Assessment& a) {
-    const auto& e = a.exposure;
-    Balance b;
-    b.alkali = e.applied_mol_m2 >= 0;
-    // The nearest limit that still lies ahead; else the one passed last, to which nothing is left.
-    std::optional<double> ahead, passed;
-    for (const auto& l : a.limits) {
-        if (!l.decides || l.upper != b.alkali || l.quantity.find("inside") == std::string::npos) continue;
-        const double limit = l.limit.value;
-        const bool lies_ahead = b.alkali ? limit > a.hide.ph : limit < a.hide.ph;
-        std::optional<double>& best = lies_ahead ? ahead : passed;
-        if (!best || ((limit < *best) == (lies_ahead == b.alkali))) best = limit;
-    }
-    b.limit_ph = ahead.value_or(passed.value_or(b.alkali ? 14 : 0));
-    const double per_kg = std::max(0.0, (b.alkali ? 1 : -1) * leather::alkali_between(a.hide, a.hide.ph, b.limit_ph));
-    const double grain_kg = a.hide.dry_density_kg_m3 * a.hide.grain_um * 1e-6, corium_kg = e.dry_kg_m2 - grain_kg;
-    // Less than the smallest amount moves the top 50 µm of leather by 0.01 pH: no meter sees it.
-    auto mmol = [](double mol, double share, const char* why) { return number(1000 * mol, std::max(least_mmol_m2, 1000 * std::abs(mol) * share), "mmol/m²", Standing::Derived, why); };
-    b.applied = mmol(std::abs(e.applied_mol_m2), 0.3, "amount laid on");
-    b.left = mmol(std::abs(e.left_mol_m2), 0.4, "amount laid on and share wiped off");
-    b.takes_finish = number(0, 0, "mmol/m²", Standing::Estimate, "a film is taken to bind none");
-    b.takes_grain = mmol(grain_kg * per_kg, 0.3, "estimate of the hide's buffering");
-    b.takes_corium = mmol(corium_kg * per_kg, 0.3, "estimate of the hide's buffering");
-    return b;
-}
-
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 
 /// What a drop on the surface would read at the end; where the buffer is used up, the amount instead of digits.
@@ -288,15 +69,6 @@ std::string reading_at_end(const Assessment& central, const Assessment& gentle, 
     const std::string why = leather::beyond_buffer(central.hide, end) ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
     return after + " a drop on the surface may read " + reads + why + to_band(balance.left.value, balance.left.plus_minus) + " ± " +
            to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
-}
-
-/// A deciding limit of pore or extract that the hide lay past before anything was laid on.
-const LimitCheck* past_before(const Assessment& a) {
-    for (const auto& l : a.limits) {
-        const double start = l.quantity == "extract of the whole leather" ? a.before.ph : a.hide.ph;
-        if (l.decides && l.limit.unit == "pH" && l.quantity != "difference figure" && (l.upper ? start > l.limit.value : start < l.limit.value)) return &l;
-    }
-    return nullptr;
 }
 
 std::string verdict(const Assessment& a, Grade grade) {
@@ -319,71 +91,10 @@ std::string verdict(const Assessment& a, Grade grade) {
     throw Bug("this grade has no sentence of its own");
 }
 
-Stop water_stop(const std::string& why, Basis basis) {
-    Stop s;
-    s.kind = "no_water_on_decayed_leather";
-    s.headline = "No water on this leather: " + why + ".";
-    s.do_now = {"Keep it dry, out of sun and away from heat.", "Do not rub or flex it.", "Photograph it as it is and refer it to a leather conservator."};
-    s.never = {"No liquid of any kind, no conditioner, no steam."};
-    s.basis = std::move(basis);
-    return s;
-}
-
-/// Leather that takes no water at all, whatever the liquid.
-std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide) {
-    const Basis shrinks = basis_of_threshold("no_water_shrinkage", "shrinkage or look of the piece");
-    if (leather.decayed) return water_stop("it is shrunken, gelatinised or powdering", shrinks);
-    if (leather.shrinkage_c && *leather.shrinkage_c < threshold("no_water_shrinkage").limit_c) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
-    if (!hide.ph_read || hide.ph > threshold("no_water_ph").limit_ph) return std::nullopt;
-    const Basis rots = basis_of_threshold("no_water_ph", "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name));
-    if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(hide.ph, 1), rots);
-    if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(hide.ph, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
-    return std::nullopt;
-}
-
 void strongest_first(std::vector<Reason>& reasons) {
     constexpr std::array<std::string_view, 4> order{"decides", "adds", "caution", "note"};
     const auto rank = [&](const Reason& r) { return std::find(order.begin(), order.end(), r.weight) - order.begin(); };
     std::stable_sort(reasons.begin(), reasons.end(), [&](const Reason& x, const Reason& y) { return rank(x) < rank(y); });
-}
-
-/// Something a bench test would settle: its harsh value, and the test. What has been read already is not asked again.
-struct OpenQuestion {
-    Variant harsh;
-    NextTest test;
-};
-
-NextTest hidden_spot() {
-    return {"Hidden spot", 1440, "what it does to finish and colour", "One drop on a hidden spot, two minutes, blot with a white cloth; read colour, tack and shine at once and again dry after 24 h."};
-}
-
-std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hide, const Variant& harsh, bool alkali) {
-    std::vector<OpenQuestion> out;
-    out.push_back({{1, 1, harsh.permeability, 1, 0}, {"Water drop", 3, "how open the finish is", "One drop of clean water on a hidden spot: under 10 s to darken, under 2 min, under 10 min, or not at all."}});
-    if (use.dose.amount == Amount::Grams) out.push_back({{1, harsh.wiped_kept, 1, 1, 0}, {"Weigh the cloth", 3, "how much the cloth took off again", "Weigh the cloth before and after wiping."}});
-    else out.push_back({{harsh.dose, harsh.wiped_kept, 1, 1, 0}, {"Weigh what was used", 3, "how much came onto the leather", "Weigh the bottle before and after, or count the pulls; measure the area."}});
-    const double shift = (alkali ? 1 : -1) * hide.ph_spread;
-    if (!hide.ph_read) out.push_back({{1, 1, 1, 1, shift}, {"Surface pH", 5, "where this hide really starts", "A drop of clean water on a hidden spot, flat electrode, read when it drifts less than 0.02 a minute."}});
-    else if (hide.ph_spread >= 0.5) out.push_back({{1, 1, 1, 1, shift}, {"Small extract", 75, "where the hide starts below its finish", "25 mg from a hidden edge in 0.5 mL of pure water, read after an hour."}});
-    out.push_back({{1, 1, 1, harsh.buffering, 0}, {"Reading next day", 1440, "how much this hide takes up", "On the place itself if it is wet already, else on a hidden spot treated just so: next day a drop of clean water, flat electrode; compare with the reading given here."}});
-    return out;
-}
-
-/// The question whose harsh value changes the answer most: first by grade, then by pH at the end. Moves that a meter cannot see do not count.
-NextTest next_test(const std::vector<OpenQuestion>& questions, const std::vector<Assessment>& answers, const Assessment& central) {
-    constexpr double seen_ph = 0.1;
-    const auto rise = [](const Assessment& a, std::size_t cell) { return a.exposure.ph.back()[cell] - a.hide.ph; };  // another start alone is no other answer
-    std::size_t best = questions.size();
-    std::pair<int, double> most{0, seen_ph};
-    for (std::size_t q = 0; q < questions.size(); ++q) {
-        const auto& e = answers[q].exposure;
-        double moved = 0;
-        for (std::size_t i = 0; i < e.ph.back().size(); ++i)
-            if (!e.layers[static_cast<std::size_t>(e.section.layer_of[i])].finish) moved = std::max(moved, std::abs(rise(answers[q], i) - rise(central, i)));
-        const std::pair<int, double> now{std::abs(static_cast<int>(answers[q].grade) - static_cast<int>(central.grade)), moved};
-        if (now > most) most = now, best = q;
-    }
-    return best < questions.size() ? questions[best].test : hidden_spot();
 }
 
 void add_source(std::vector<Basis>& list, const Basis& b) {

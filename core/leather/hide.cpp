@@ -33,7 +33,6 @@ std::string keys_of(const Table& table) {
     return out;
 }
 
-constexpr double true_density_kg_m3 = 1450;  ///< of leather substance; estimate, 1400 to 1550
 constexpr double moisture_at_50_kg_kg = 0.117;
 
 }  // namespace
