@@ -63,6 +63,9 @@ export const api = {
   analyse: (request: AnalyseRequest, signal?: AbortSignal) => call<AnalyseAnswer>("POST", "/api/analyse", request, signal),
   liquids: () => kept<Liquid>("/api/liquids?limit=200"),
   leathers: () => kept<Leather>("/api/leathers?limit=200"),
+  /** Puts a record on the shelf and forgets the list that was read before; with an id it replaces that record. */
+  keep_liquid: (liquid: JudgeRequest["liquid"]) => call<{ id: string }>("POST", "/api/liquids", liquid).finally(() => once.delete("/api/liquids?limit=200")),
+  keep_leather: (leather: JudgeRequest["leather"]) => call<{ id: string }>("POST", "/api/leathers", leather).finally(() => once.delete("/api/leathers?limit=200")),
   leather_classes: () => kept<Named>("/api/leather_classes"),
   tannages: () => kept<Named>("/api/tannages"),
   sources: () => kept<Source>("/api/sources"),

@@ -71,7 +71,12 @@ describe("amounts", () => {
   it("take a metric teaspoon as 5 mL", () => {
     expect(value(parse_count("2 tsp", "sprays"))).toEqual({ amount: "grams", count: 10 });
   });
+  it("count grams on a square metre out for the area", () => {
+    expect(value(parse_count("50 g/m2", "sprays", 900))).toEqual({ amount: "grams", count: 4.5 });
+    expect(value(parse_count("12,5 g/m²", "sprays", 10000))).toEqual({ amount: "grams", count: 12.5 });
+  });
   it("send back what is none", () => {
+    expect(parse_count("50 g/m2", "sprays").ok).toBe(false);
     for (const text of ["1/2 cup", "some", "3 hands"]) expect(parse_count(text, "sprays").ok, text).toBe(false);
   });
 });

@@ -57,14 +57,20 @@ const count_units: Record<string, [Count["amount"], number]> = {
   ml: ["grams", 1], tsp: ["grams", 5], tbsp: ["grams", 15],
   spray: ["sprays", 1], sprays: ["sprays", 1], wipe: ["cloth_wipes", 1], wipes: ["cloth_wipes", 1],
 };
+/** Grams on a square metre: how much that is follows from the area. */
+const per_area = new Set(["g/m2", "g/m²", "ml/m2", "ml/m²"]);
 /** How much: a bare number counts what is chosen beside the field; a typed unit wins. Millilitres and spoons (5 and
- *  15 mL, metric) are taken as grams, as for water. */
-export function parse_count(text: string, plain: Count["amount"]): Read<Count> {
-  const remedy = "Write a number, or one with its unit: “5 sprays”, “10 g”, “2 tsp”.";
+ *  15 mL, metric) are taken as grams, as for water; “50 g/m2” is counted out for the area beside it. */
+export function parse_count(text: string, plain: Count["amount"], area_cm2 = 0): Read<Count> {
+  const remedy = "Write a number, or one with its unit: “5 sprays”, “10 g”, “2 tsp”, “50 g/m2”.";
   const [figure, unit] = split(text);
   if (!figure) return no(remedy);
   const read = parse_number(figure);
   if (!read.ok) return read;
+  if (per_area.has(unit.replace(/\s/g, ""))) {
+    if (!(area_cm2 > 0)) return no("Say on what area first; then grams on a square metre can be counted out.");
+    return yes({ amount: "grams", count: Number(((read.value * area_cm2) / 1e4).toPrecision(12)) });
+  }
   const found = unit === "" ? ([plain, 1] as const) : count_units[unit];
   return found ? yes({ amount: found[0], count: Number((read.value * found[1]).toPrecision(12)) }) : no(`“${unit}” is no amount here. ${remedy}`);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { build, field_of, from_search, row_count, shown_defaults, step_of, to_search } from "./request";
+import { build, field_of, form_of_leather, form_of_liquid, from_search, liquid_of, readings, row_count, shown_defaults, step_of, to_search } from "./request";
 
 describe("the request", () => {
   it("holds two ids and nothing else while the rest is left alone", () => {
@@ -40,6 +40,37 @@ describe("the request", () => {
   });
   it("reads every default it shows without a problem", () => {
     expect(build({ liquid: "a", leather: "b", ...shown_defaults }).problems).toEqual({});
+  });
+});
+
+describe("how entries were read", () => {
+  it("is said in plain units where it differs from what was typed", () => {
+    expect(readings({ dilution: "1:10", count: "2 tsp", area: "5 hands", dwell: "1,5", wiped: "40", i0_pct: "2,5", surface_ph: "4,4" })).toEqual({
+      dilution: "1 part product, 10 parts water",
+      count: "10 grams",
+      area: "875 cm²",
+      dwell: "90 s",
+      i0_pct: "2.5 %",
+      surface_ph: "pH 4.4",
+    });
+  });
+  it("counts grams on a square metre out for the area beside them", () => {
+    expect(readings({ count: "50 g/m2", area: "2000 cm2" }).count).toBe("10 grams");
+    expect(build({ liquid: "a", leather: "b", count: "50 g/m²" }).request?.use?.dose).toEqual({ amount: "grams", count: 4.5 });
+    expect(Object.keys(build({ liquid: "a", leather: "b", count: "50 g/m2", area: "large" }).problems).sort()).toEqual(["area", "count"]);
+  });
+  it("is not repeated where nothing was read into it", () => {
+    expect(readings({ count: "5", dwell: "10 min", thickness: "1.1 mm", surface_ph: "4.4", dilution: "neat", wiped: "50 %" })).toEqual({});
+    expect(readings({ count: "some", area: "", dwell: "long" })).toEqual({});
+  });
+});
+
+describe("records of the shelf", () => {
+  const liquid = { id: "l1", name: "Bucket", family: "wash", ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5, molality_mol_kg: null }], stated_ph: 11, label_known: true, standing: "estimate" as const, note: "" };
+  it("come back into the form as they were", () => {
+    expect(liquid_of(form_of_liquid(liquid))).toEqual({ name: "Bucket", family: "wash", label_known: true, ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5 }], stated_ph: 11 });
+    const leather = { id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, finish_um: null, surface_ph: 4.4, extract_ph: null, shrinkage_c: null, decayed: true, standing: "estimate" as const, note: "" };
+    expect(build({ liquid: "a", ...form_of_leather(leather) }).request?.leather).toEqual({ name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, surface_ph: 4.4, decayed: true });
   });
 });
 

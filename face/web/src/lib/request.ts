@@ -1,6 +1,7 @@
 // From what was typed to a request. The form is one flat list of texts, so that the address bar can hold all of it;
 // what was left alone is left out, and the server fills it in and says so.
 import { use_defaults, type Amount, type Asked, type Ingredient, type JudgeRequest, type Leather, type Liquid, type Use } from "../wire";
+import { amount_words } from "../words";
 import { parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_time_s, write_parts_water, write_time, type Read } from "./amount";
 
 export type Form = Record<string, string>;
@@ -26,6 +27,8 @@ export const shown_defaults: Form = {
 const field_paths: Record<string, string> = {
   "liquid.stated_ph": "stated_ph",
   "liquid.name": "own_name",
+  "liquid.family": "own_family",
+  "leather.name": "own_leather",
   "leather.leather_class": "class",
   "leather.tannage": "tannage",
   "leather.thickness_mm": "thickness",
@@ -63,8 +66,8 @@ export function field_of(where: string, form: Form = {}): string {
 }
 /** The step of the page that a field stands in. */
 export function step_of(field: string): string {
-  if (/^(i\d+_|own_name$|stated_ph$|liquid$)/.test(field)) return "liquid";
-  if (["class", "tannage", "thickness", "finish", "surface_ph", "extract_ph", "shrinkage", "leather"].includes(field)) return "leather";
+  if (/^(i\d+_|own_name$|own_family$|stated_ph$|liquid$)/.test(field)) return "liquid";
+  if (["own_leather", "class", "tannage", "thickness", "finish", "surface_ph", "extract_ph", "shrinkage", "leather"].includes(field)) return "leather";
   return "use";
 }
 
@@ -116,16 +119,16 @@ function read_liquid(form: Form, read: Reader, problems: Record<string, string>)
     if (!form[`i${i}_pct`]?.trim()) problems[`i${i}_pct`] = "Write how much of it, like “2.5 %”.";
     ingredients.push({ name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content }) });
   }
-  const stated_ph = read("stated_ph", parse_number);
+  const stated_ph = read("stated_ph", (t) => parse_number(t.replace(/^\s*ph\s*/i, "")));
   if (!ingredients.length && stated_ph === undefined) return null;
-  return { name: form.own_name?.trim() || "own liquid", label_known: true, ingredients, ...(stated_ph === undefined ? {} : { stated_ph }) };
+  return { name: form.own_name?.trim() || "own liquid", ...(form.own_family?.trim() ? { family: form.own_family.trim() } : {}), label_known: true, ingredients, ...(stated_ph === undefined ? {} : { stated_ph }) };
 }
 
 function read_leather(form: Form, read: Reader, problems: Record<string, string>): Asked<Leather> | null {
   if (!form.leather) return null;
   if (form.leather !== "own") return { id: form.leather };
   if (!form.class) return null;
-  const out: Asked<Leather> = { name: "own leather", leather_class: form.class };
+  const out: Asked<Leather> = { name: form.own_leather?.trim() || "own leather", leather_class: form.class };
   if (form.tannage) out.tannage = form.tannage;
   if (form.decayed === "yes") out.decayed = true;
   const strip = (unit: RegExp) => (text: string) => parse_number(text.replace(unit, ""));
@@ -145,13 +148,13 @@ function read_use(form: Form, read: Reader): Asked<Use> {
   const use: Asked<Use> = {};
   const dose: Asked<Use["dose"]> = {};
   const amount = (form.amount || use_defaults.dose.amount) as Amount;
-  const count = read("count", (t) => parse_count(t, amount));
+  const area = read("area", (t) => parse_area_cm2(t, "cm2"));
+  const count = read("count", (t) => parse_count(t, amount, form.area?.trim() ? area : use_defaults.dose.area_cm2));
   if (form.amount) dose.amount = amount;
   if (count) {
     dose.count = count.count;
     if (form.amount || count.amount !== use_defaults.dose.amount) dose.amount = count.amount;
   }
-  const area = read("area", (t) => parse_area_cm2(t, "cm2"));
   if (area !== undefined) dose.area_cm2 = area;
   if (Object.keys(dose).length) use.dose = dose;
   const hours = (text: string): Read<number> => {
@@ -179,6 +182,72 @@ function read_use(form: Form, read: Reader): Asked<Use> {
   const passes = read("rinse", whole);
   if (passes !== undefined) use.rinse = { passes };
   return use;
+}
+
+const exact = (v: number): string => String(Number(v.toPrecision(7)));
+/** How the entries of the form were read, in the words and units that go out; only where that differs from what was typed. */
+export function readings(form: Form): Record<string, string> {
+  const use = read_use(form, (key, parse) => {
+    const text = form[key]?.trim();
+    const r = text ? parse(text) : null;
+    return r?.ok ? r.value : undefined;
+  });
+  const amount = use.dose?.amount ?? use_defaults.dose.amount;
+  const count = use.dose?.count;
+  const number = (key: string, unit: RegExp, write: (v: string) => string): [string, string | undefined] => {
+    const r = parse_number((form[key] ?? "").replace(unit, ""));
+    return [key, r.ok ? write(String(r.value)) : undefined];
+  };
+  const told: [string, string | undefined][] = [
+    ["dilution", use.parts_water === undefined ? undefined : use.parts_water === 0 ? "neat" : `1 part product, ${exact(use.parts_water)} parts water`],
+    ["count", count === undefined ? undefined : `${exact(count)} ${amount_words[amount as Amount]}`],
+    ["area", use.dose?.area_cm2 === undefined ? undefined : `${exact(use.dose.area_cm2)} cm²`],
+    ["dwell", use.dwell_s === undefined ? undefined : write_time(use.dwell_s)],
+    ["wiped", use.wiped_off_pct === undefined ? undefined : `${exact(use.wiped_off_pct)} %`],
+    ["interval", use.interval_h === undefined ? undefined : `${exact(use.interval_h)} h`],
+    ["rest", use.rest_h === undefined ? undefined : `${exact(use.rest_h)} h`],
+    ["humidity", use.humidity_pct === undefined ? undefined : `${exact(use.humidity_pct)} %`],
+    number("air_c", /\s*°?\s*c$/i, (v) => `${v} °C`),
+    number("thickness", /\s*mm$/i, (v) => `${v} mm`),
+    number("finish", /\s*[µuμ]m$/i, (v) => `${v} µm`),
+    number("shrinkage", /\s*°?\s*c$/i, (v) => `${v} °C`),
+    number("surface_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
+    number("extract_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
+    number("stated_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
+    ...used_rows(form).map((i) => number(`i${i}_pct`, /\s*%$/, (v) => `${v} %`)),
+  ];
+  const bare = (text: string) => text.replace(/\s/g, "").toLowerCase();
+  const figure = (text: string) => bare(text).replace(/^ph|[a-z%°²µ]+$/g, "");
+  // Where the label names the unit, a figure typed as it is read says nothing new.
+  const same = (key: string, typed: string, read: string) => bare(read) === bare(typed) || (!/^(area|dwell|interval|rest)$/.test(key) && figure(read) === figure(typed) && !/[a-z]\/|tsp|tbsp|kg|oz|ml/.test(bare(typed)));
+  return Object.fromEntries(told.filter((t): t is [string, string] => t[1] !== undefined && !!form[t[0]]?.trim() && !same(t[0], form[t[0]], t[1])));
+}
+
+/** The liquid of the form alone, while there is no leather yet; null while it cannot be read. */
+export function liquid_of(form: Form): Asked<Liquid> | null {
+  return build({ ...form, leather: "any" }).request?.liquid ?? null;
+}
+/** The form of a record that is to be changed. */
+export function form_of_liquid(l: Liquid): Form {
+  const form: Form = { liquid: "own", own_id: l.id, own_name: l.name, own_family: l.family };
+  if (l.stated_ph != null) form.stated_ph = String(l.stated_ph);
+  l.ingredients.forEach((ingredient, i) => {
+    form[`i${i}_name`] = ingredient.name;
+    if (ingredient.cas) form[`i${i}_cas`] = ingredient.cas;
+    if (ingredient.content_pct != null) form[`i${i}_pct`] = String(ingredient.content_pct);
+  });
+  return Object.fromEntries(Object.entries(form).filter(([, v]) => v !== ""));
+}
+export function form_of_leather(l: Leather): Form {
+  const form: Form = { leather: "own", own_leather_id: l.id, own_leather: l.name, class: l.leather_class, tannage: l.tannage };
+  const put = (key: string, v: number | null) => v != null && (form[key] = String(v));
+  put("thickness", l.thickness_mm);
+  put("finish", l.finish_um);
+  put("surface_ph", l.surface_ph);
+  put("extract_ph", l.extract_ph);
+  put("shrinkage", l.shrinkage_c);
+  if (l.decayed) form.decayed = "yes";
+  return Object.fromEntries(Object.entries(form).filter(([, v]) => v !== ""));
 }
 
 /** The form as an address and back; empty texts are left out. */
