@@ -48,24 +48,35 @@ type Items<T> = { items: T[] };
 
 const once = new Map<string, Promise<unknown>>();
 /** Lists that do not change while the page is open are asked for once. */
-function kept<T>(path: string): Promise<T[]> {
+function kept<T>(path: string, ask: () => Promise<T[]> = () => call<Items<T>>("GET", path).then((a) => a.items)): Promise<T[]> {
   let found = once.get(path) as Promise<T[]> | undefined;
   if (!found) {
-    found = call<Items<T>>("GET", path).then((a) => a.items);
+    found = ask();
     found.catch(() => once.delete(path));
     once.set(path, found);
   }
   return found;
 }
+/** A whole list, page by page: a shelf has no last row that may be left out. */
+async function all<T extends { id: string }>(path: string): Promise<T[]> {
+  const page = 200;
+  const out: T[] = [];
+  for (;;) {
+    const after = out.length ? `&after=${encodeURIComponent(out[out.length - 1].id)}` : "";
+    const { items } = await call<Items<T>>("GET", `${path}?limit=${page}${after}`);
+    out.push(...items);
+    if (items.length < page) return out;
+  }
+}
 
 export const api = {
   judge: (request: JudgeRequest, signal?: AbortSignal) => call<JudgeAnswer>("POST", "/api/judge", request, signal),
   analyse: (request: AnalyseRequest, signal?: AbortSignal) => call<AnalyseAnswer>("POST", "/api/analyse", request, signal),
-  liquids: () => kept<Liquid>("/api/liquids?limit=200"),
-  leathers: () => kept<Leather>("/api/leathers?limit=200"),
+  liquids: () => kept<Liquid>("/api/liquids", () => all<Liquid>("/api/liquids")),
+  leathers: () => kept<Leather>("/api/leathers", () => all<Leather>("/api/leathers")),
   /** Puts a record on the shelf and forgets the list that was read before; with an id it replaces that record. */
-  keep_liquid: (liquid: JudgeRequest["liquid"]) => call<{ id: string }>("POST", "/api/liquids", liquid).finally(() => once.delete("/api/liquids?limit=200")),
-  keep_leather: (leather: JudgeRequest["leather"]) => call<{ id: string }>("POST", "/api/leathers", leather).finally(() => once.delete("/api/leathers?limit=200")),
+  keep_liquid: (liquid: JudgeRequest["liquid"]) => call<{ id: string }>("POST", "/api/liquids", liquid).finally(() => once.delete("/api/liquids")),
+  keep_leather: (leather: JudgeRequest["leather"]) => call<{ id: string }>("POST", "/api/leathers", leather).finally(() => once.delete("/api/leathers")),
   leather_classes: () => kept<Named>("/api/leather_classes"),
   tannages: () => kept<Named>("/api/tannages"),
   sources: () => kept<Source>("/api/sources"),

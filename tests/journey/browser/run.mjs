@@ -419,6 +419,7 @@ await journey("the keys / and ? and Esc do what the help says, and can be switch
 await journey("a judgement prints on A4 without the controls", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);
+  await page.setViewportSize({ width: 700, height: 1000 });
   await page.emulateMedia({ media: "print" });
   for (const gone of ["header", "footer", ".steps"]) assert.ok(!(await page.locator(gone).first().isVisible()), `${gone} is printed`);
   assert.ok(await page.locator("section[aria-label=Answer] .sentence").isVisible());
@@ -459,6 +460,13 @@ await journey("a judgement is kept, found again, binned and given back", async (
   await answered(page);
   assert.equal(await sentence_of(page), sentence);
   const id = decodeURIComponent(new URL(page.url()).pathname.split("/").pop());
+  const kept = page.url();
+  await page.getByRole("link", { name: "Change something and judge again" }).click();
+  await page.getByRole("button", { name: "No, everyone is well" }).click();
+  await answered(page);
+  assert.equal(await sentence_of(page), sentence, "asked again, the kept question has another answer");
+  await page.goto(kept);
+  await answered(page);
   await page.getByRole("link", { name: "All judgements" }).click();
   const row = page.locator(`li:has(a[href="/judgements/${id}"])`);
   await row.getByRole("button", { name: /^Bin/ }).click();

@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { build, field_of, form_of_leather, form_of_liquid, from_search, liquid_of, readings, row_count, shown_defaults, step_of, to_search } from "./request";
+import { address_of, build, field_of, form_of_leather, form_of_liquid, form_of_use, from_search, liquid_of, readings, row_count, shown_defaults, step_of, to_search } from "./request";
+import { use_defaults } from "../wire";
+
+
 
 describe("the request", () => {
   it("holds two ids and nothing else while the rest is left alone", () => {
@@ -71,6 +74,23 @@ describe("records of the shelf", () => {
     expect(liquid_of(form_of_liquid(liquid))).toEqual({ name: "Bucket", family: "wash", label_known: true, ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5 }], stated_ph: 11 });
     const leather = { id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, finish_um: null, surface_ph: 4.4, extract_ph: null, shrinkage_c: null, decayed: true, standing: "estimate" as const, note: "" };
     expect(build({ liquid: "a", ...form_of_leather(leather) }).request?.leather).toEqual({ name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, surface_ph: 4.4, decayed: true });
+  });
+});
+
+describe("a kept question", () => {
+  const use = { ...use_defaults, parts_water: 2.5, dwell_s: 90, dose: { amount: "grams" as const, count: 5, area_cm2: 350 }, rinse: { ...use_defaults.rinse, passes: 2 }, rest_h: 72 };
+  it("comes back as what differs from the defaults, and reads the same", () => {
+    const form = form_of_use(use);
+    expect(form).toEqual({ dilution: "1:2.5", amount: "grams", count: "5", area: "350 cm²", dwell: "90 s", rinse: "2", rest: "72 h" });
+    expect(build({ liquid: "a", leather: "b", ...form }).request?.use).toEqual({ parts_water: 2.5, dose: { amount: "grams", count: 5, area_cm2: 350 }, dwell_s: 90, rinse: { passes: 2 }, rest_h: 72 });
+    expect(form_of_use(use_defaults)).toEqual({});
+  });
+  it("has no address when the form cannot hold all of it", () => {
+    const liquid = { id: "l1", name: "", family: "", ingredients: [], stated_ph: null, label_known: true, standing: "estimate" as const, note: "" };
+    const leather = { id: "h1", name: "", leather_class: "", tannage: "", thickness_mm: null, finish_um: null, surface_ph: null, extract_ph: null, shrinkage_c: null, decayed: false, standing: "estimate" as const, note: "" };
+    expect(address_of({ liquid, leather, use: use_defaults })).toBe("/judge?liquid=l1&leather=h1");
+    expect(address_of({ liquid, leather, use: { ...use, rinse: { ...use.rinse, water_g_m2: 80 } } })).toBe("");
+    expect(address_of({ liquid: { ...liquid, id: "", ingredients: [{ name: "x", cas: "", content_pct: null, molality_mol_kg: 1 }] }, leather, use })).toBe("");
   });
 });
 

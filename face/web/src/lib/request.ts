@@ -250,6 +250,39 @@ export function form_of_leather(l: Leather): Form {
   return Object.fromEntries(Object.entries(form).filter(([, v]) => v !== ""));
 }
 
+/** The form of a use: only what differs from the defaults; null when the form cannot hold all of it. */
+export function form_of_use(u: Use): Form | null {
+  const d = use_defaults;
+  const { passes, ...rinse } = u.rinse;
+  if (Object.entries(rinse).some(([k, v]) => v !== d.rinse[k as keyof Use["rinse"]])) return null;
+  const form: Form = {};
+  const put = (key: string, same: boolean, text: string) => !same && (form[key] = text);
+  put("dilution", u.parts_water === d.parts_water, u.parts_water === 0 ? "neat" : `1:${u.parts_water}`);
+  put("hardness", u.hardness_mg_l === d.hardness_mg_l, String(u.hardness_mg_l));
+  put("amount", u.dose.amount === d.dose.amount, u.dose.amount);
+  put("count", u.dose.count === d.dose.count && u.dose.amount === d.dose.amount, String(u.dose.count));
+  put("area", u.dose.area_cm2 === d.dose.area_cm2, `${u.dose.area_cm2} cm²`);
+  put("dwell", u.dwell_s === d.dwell_s, write_time(u.dwell_s));
+  put("wiped", u.wiped_off_pct === d.wiped_off_pct, `${u.wiped_off_pct} %`);
+  put("rinse", passes === d.rinse.passes, String(passes));
+  put("repeats", u.repeats === d.repeats, String(u.repeats));
+  put("interval", u.interval_h === d.interval_h, `${u.interval_h} h`);
+  put("rest", u.rest_h === d.rest_h, `${u.rest_h} h`);
+  put("air_c", u.air_c === d.air_c, String(u.air_c));
+  put("humidity", u.humidity_pct === d.humidity_pct, `${u.humidity_pct} %`);
+  put("air_speed", u.air_speed_m_s === d.air_speed_m_s, String(u.air_speed_m_s));
+  return form;
+}
+/** The address that asks a kept question again; empty when the form cannot hold it. */
+export function address_of(request: { liquid: Liquid; leather: Leather; use: Use }): string {
+  const use = form_of_use(request.use);
+  const whole = request.liquid.ingredients.every((i) => i.content_pct != null) && (request.liquid.label_known || request.liquid.id);
+  if (!use || (!request.liquid.id && !whole)) return "";
+  const liquid = request.liquid.id ? { liquid: request.liquid.id } : form_of_liquid(request.liquid);
+  const leather = request.leather.id ? { leather: request.leather.id } : form_of_leather(request.leather);
+  return `/judge?${to_search({ ...liquid, ...leather, ...use })}`;
+}
+
 /** The form as an address and back; empty texts are left out. */
 export function to_search(form: Form): URLSearchParams {
   const out = new URLSearchParams();
