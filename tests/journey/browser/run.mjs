@@ -410,9 +410,11 @@ await journey("the keys / and ? and Esc do what the help says, and can be switch
   await page.goto(`${base}/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);
   await page.locator("#step-use > h2 > button").click();
-  await page.locator("#f-dwell").waitFor();
+  await page.locator("#f-dwell").fill("20 min");
   await page.keyboard.press("Escape");
   await page.locator("#f-dwell").waitFor({ state: "detached" });
+  assert.equal(new URL(page.url()).searchParams.get("dwell"), "20 min", "what was typed is lost");
+  await page.locator(".answer:not(.stale)").waitFor();
   await close(page);
 });
 
