@@ -96,7 +96,7 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
     HW_TRY(ra, chem::reserve_alkalinity_ml(t, c));
     HW_TRY(alkaline, chem::alkaline_reserve_g_100g(t, c));
     HW_TRY(acid, chem::acid_reserve_g_100g(t, c));
-    HW_TRY(to_target, chem::acid_to_ph(t, request.target_ph, c));
+    HW_TRY(to_target, chem::acid_to_ph(t, request.target_ph, chem::closed(c)));
     const double rest = 0.02 + (t.unknown_pct > 0 ? 0.3 : 0);
     a.reserve_alkalinity = number(ra, std::max(0.1, rest * std::abs(ra)), "mL", Standing::Derived, "to the nearest 0.1 mL by the method, 2 % of the amounts");
     a.alkaline_reserve = number(alkaline, std::max(0.005, rest * alkaline), "g NaOH/100 g", Standing::Derived, "amounts as given");
@@ -106,7 +106,7 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
 
     // Titration between pH 2 and 12, closed form in pH.
     for (double ph = 2; ph <= 12.001; ph += 0.25)
-        if (const auto added = chem::acid_to_ph(t, ph, c); added.ok()) a.titration.push_back({*added, ph});
+        if (const auto added = chem::acid_to_ph(t, ph, chem::closed(c)); added.ok()) a.titration.push_back({*added, ph});
     std::sort(a.titration.begin(), a.titration.end(), [](const auto& x, const auto& y) { return x.added_mol_kg < y.added_mol_kg; });
     a.drying = drying_points(t, c);
 

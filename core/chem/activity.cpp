@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "atlas/long_range.hpp"
 #include "atlas/sit.hpp"
 
 namespace hw::chem {
@@ -25,6 +26,15 @@ double debye_huckel_a(Temperature water) {
 double debye_huckel_term(double a, double ionic_strength_mol_kg, double ba) {
     const double root = std::sqrt(ionic_strength_mol_kg);
     return -a * root / (1 + ba * root);
+}
+
+double long_range_ba(std::string_view system) {
+    double standard = 0;
+    for (const auto& row : atlas::long_range) {
+        if (row.system == system) return row.ba_1;
+        if (row.system.empty()) standard = row.ba_1;
+    }
+    return standard;
 }
 
 double davies1962_log10_gamma(int charge, double a, double ionic_strength_mol_kg) {

@@ -18,8 +18,12 @@ double debye_huckel_a(Temperature water);
 double permittivity(Temperature water);
 
 /// Long-range part of log10 gamma for unit squared charge:  -A sqrt(I) / (1 + ba sqrt(I)).
-/// @param ba  1.5 by the Bates-Guggenheim convention; 1.77 for carbonate and bicarbonate @source bates1962
+/// @param ba  denominator, see long_range_ba; 1.5 by the Bates-Guggenheim convention @source bates1962
 double debye_huckel_term(double a, double ionic_strength_mol_kg, double ba = 1.5);
+
+/// Denominator B a of the long-range term of a system: the convention's, unless atlas::long_range has a row of its own.
+/// @source bates1962; parkhurst2013, ion size of carbonate
+double long_range_ba(std::string_view system);
 
 /// log10 gamma by Davies, for comparison:  -A z^2 (sqrt(I)/(1+sqrt(I)) - 0.3 I).
 double davies1962_log10_gamma(int charge, double a, double ionic_strength_mol_kg);

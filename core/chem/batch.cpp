@@ -15,8 +15,6 @@ namespace {
 using batch_kernel::Block;
 using batch_kernel::width;
 
-constexpr double carbonate_ba = 1.77;  // bates1962 for all others
-
 Result<Done> fits(const Batch& batch) {
     auto wrong = [](std::string what, std::string where) { return Error{ErrorCode::InvalidInput, std::move(what), std::move(where)}; };
     const std::size_t n = batch.lanes();
@@ -53,7 +51,7 @@ std::vector<std::vector<double>> cumulative(const Batch& batch) {
 bool classify(const Batch& batch, Block& block) {
     block.classes = 1;
     block.class_top[0] = 0;
-    block.class_ba[0] = 1.5;
+    block.class_ba[0] = long_range_ba("");
     for (std::size_t s = 0; s < batch.systems.size(); ++s) {
         int c = 0;
         while (c < block.classes && !(block.class_top[c] == batch.systems[s].top_charge && block.class_ba[c] == batch.systems[s].ba)) ++c;
@@ -196,7 +194,7 @@ BatchSystem system_of(std::size_t index, const std::vector<Totals>& liquids, Tem
     BatchSystem out;
     out.steps = system.steps;
     out.top_charge = system.top_charge;
-    out.ba = system.name == "carbonate" ? carbonate_ba : 1.5;
+    out.ba = long_range_ba(system.name);
     out.shared = !e.any;
     for (const Totals& t : liquids) out.total_mol_kg.push_back(t.system_mol_kg[index]);
     for (std::size_t j = 0; j < pk.size(); ++j) {

@@ -29,6 +29,15 @@ bool names_it(const atlas::SubstancesRow& row, const std::string& name) {
     return false;
 }
 
+/// The same substance, or one that differs by water alone (a hydrate; ammonia and its hydroxide).
+bool same_in_water(const atlas::SubstancesRow& a, const atlas::SubstancesRow& b) {
+    const double waters = std::abs(a.molar_mass_g_mol - b.molar_mass_g_mol) / 18.015;
+    return a.system == b.system && a.system_mol_1 == b.system_mol_1 && a.second_system == b.second_system && a.second_mol_1 == b.second_mol_1 &&
+           a.sodium_1 == b.sodium_1 && a.potassium_1 == b.potassium_1 && a.calcium_1 == b.calcium_1 && a.magnesium_1 == b.magnesium_1 &&
+           a.chloride_1 == b.chloride_1 && a.strong_anion_1 == b.strong_anion_1 && a.strong_cation_1 == b.strong_cation_1 && a.kind == b.kind &&
+           (a.name == b.name || (!a.system.empty() && a.standing != "estimate" && b.standing != "estimate" && std::abs(waters - std::round(waters)) < 0.01));
+}
+
 std::string at(std::size_t i, const char* field) { return "ingredients[" + std::to_string(i) + "]." + field; }
 
 void add(Totals& t, std::size_t row_index, double mol, double pct) {
@@ -96,7 +105,7 @@ Result<Totals> totals(const std::vector<Portion>& composition) {
         const auto row = find_substance(p.name, p.cas);
         if (!p.cas.empty() && !p.name.empty()) {
             const auto by_name = find_substance(p.name, "");
-            if (row && by_name && *row != *by_name && atlas::substances[*row].system != atlas::substances[*by_name].system)
+            if (row && by_name && !names_it(atlas::substances[*row], lower(p.name)) && !same_in_water(atlas::substances[*row], atlas::substances[*by_name]))
                 return Error{ErrorCode::InvalidInput, "CAS " + p.cas + " is " + std::string(atlas::substances[*row].name) + ", not " + p.name + ". Correct one of them.", at(i, "cas")};
         }
         rows.push_back(row);

@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <numeric>
 
 #include "atlas/complexes.hpp"
 #include "atlas/constants.hpp"
+#include "atlas/polyborates.hpp"
 #include "atlas/solids.hpp"
 #include "core/chem/activity.hpp"
 #include "core/chem/systems.hpp"
@@ -17,14 +20,10 @@ namespace {
 
 constexpr double ln10 = std::numbers::ln10;
 constexpr double beyond_model_mol_kg = 3.0;
-// Polyborates: 2 B(OH)3 and 3 B(OH)3, each losing one proton. @source nist46, log K at I = 0
-constexpr double log_k_diborate = -9.306, log_k_triborate = -7.306;
 
 enum Metal : std::size_t { Calcium, Magnesium, Sodium, Potassium, metal_count };
 constexpr std::array<std::string_view, metal_count> metal_names{"calcium", "magnesium", "sodium", "potassium"};
 constexpr std::array<int, metal_count> metal_charge{2, 2, 1, 1};
-// log K of CaOH+ and MgOH+ from M + OH. @source nist46
-constexpr std::array<double, metal_count> log_k_hydroxide{1.22, 2.58, -99, -99};
 
 struct Complex {
     std::size_t metal = 0;
@@ -45,6 +44,7 @@ struct Part {
     std::vector<double> log_gamma;                                ///< per form
     std::vector<double> k;                                        ///< conditional for activity of H+
     std::vector<Complex> complexes;
+    double ba = 1.5;                                              ///< denominator of the long-range term
     double di = 0, tri = 0;                                       ///< conditional polyborate constants
 };
 
@@ -69,6 +69,7 @@ public:
             p.top = sys.top_charge;
             p.borate = sys.name == "borate";
             p.carbonate = carbonate;
+            p.ba = long_range_ba(sys.name);
             p.pk = pk_at(s, c_.water);
             for (const auto& [which, pk] : c_.pk)
                 if (which == s) p.pk = pk;
@@ -90,23 +91,29 @@ public:
                 }
             parts_.push_back(std::move(p));
         }
-        for (std::size_t m : {Calcium, Magnesium})
-            if (metal_total_[m] > 0 && !c_.ideal && c_.complexes) complexing_[m] = true;
+        if (c_.ideal || !c_.complexes) return;
+        for (const auto& row : atlas::complexes) {
+            if (row.system != "hydroxide") continue;
+            const auto metal = static_cast<std::size_t>(std::find(metal_names.begin(), metal_names.end(), row.metal) - metal_names.begin());
+            hydroxide_log_beta_[metal] = row.log_beta_1;
+            complexing_[metal] = complexing_[metal] || metal_total_[metal] > 0;
+        }
     }
 
     void add_charge(double strong) { strong_ += strong; added_ = strong; }
 
     void set_ionic_strength(double ionic) {
         ionic_ = ionic;
-        const double dh = c_.ideal ? 0 : debye_huckel_term(a_, ionic), dhc = c_.ideal ? 0 : debye_huckel_term(a_, ionic, 1.77);
-        const double na = c_.ideal ? 0 : liquid_.sodium_mol_kg + std::max(added_, 0.0);
+        const double dh = c_.ideal ? 0 : debye_huckel_term(a_, ionic);
+        const double added = c_.held_ionic_strength_mol_kg ? 0 : added_;
+        const double na = c_.ideal ? 0 : liquid_.sodium_mol_kg + std::max(added, 0.0);
         const double k = c_.ideal ? 0 : liquid_.potassium_mol_kg;
-        const double cl = c_.ideal ? 0 : liquid_.chloride_mol_kg + std::max(-added_, 0.0);
+        const double cl = c_.ideal ? 0 : liquid_.chloride_mol_kg + std::max(-added, 0.0);
         log_gamma_h_ = dh + eps_h_ * cl;
         log_gamma_oh_ = dh + eps_oh_na_ * na + eps_oh_k_ * k;
         auto log_gamma = [&](int z, double base) { return z * z * base; };
         for (Part& p : parts_) {
-            const double base = p.carbonate ? dhc : dh;
+            const double base = c_.ideal ? 0 : debye_huckel_term(a_, ionic, p.ba);
             p.log_gamma.resize(p.pk.size() + 1);
             for (std::size_t j = 0; j <= p.pk.size(); ++j) {
                 const int z = p.top - static_cast<int>(j);
@@ -120,12 +127,11 @@ public:
                 x.beta = std::pow(10.0, x.log_beta + log_gamma(zm, dh) + eps + p.log_gamma[static_cast<std::size_t>(x.protons_lost)] - log_gamma(x.charge, dh));
             }
             if (p.borate && !c_.ideal && c_.complexes) {
-                p.di = std::pow(10.0, log_k_diborate - dh);
-                p.tri = std::pow(10.0, log_k_triborate - dh);
+                for (const auto& row : atlas::polyborates) (row.borons_n == 2 ? p.di : p.tri) = std::pow(10.0, row.log_k_1 - dh);
             }
         }
         for (std::size_t m : {Calcium, Magnesium})
-            hydroxide_beta_[m] = c_.ideal || !c_.complexes ? 0 : std::pow(10.0, log_k_hydroxide[m] + log_gamma(2, dh) + specific_interaction(metal_names[m], 2, "chloride") * cl + log_gamma_oh_ - dh);
+            hydroxide_beta_[m] = c_.ideal || !c_.complexes ? 0 : std::pow(10.0, hydroxide_log_beta_[m] + log_gamma(2, dh) + specific_interaction(metal_names[m], 2, "chloride") * cl + log_gamma_oh_ - dh);
         if (c_.open_to_air) co2_ = c_.co2_atm * std::pow(10.0, log_henry_co2(c_.water));
     }
 
@@ -138,8 +144,9 @@ public:
         const double act = std::pow(10.0, -ph);
         h_ = act * std::pow(10.0, -log_gamma_h_);
         oh_ = std::pow(10.0, ph - pkw_ - log_gamma_oh_);
-        solve_metals(act);
+        metals_settled_ = solve_metals(act);
         Charge out;
+        std::array<double, metal_count> cross{};  // how each metal's bound amount follows pH
         double buffering = h_ + oh_;
         out.sum = strong_ + h_ - oh_;
         out.gross = std::abs(strong_) + h_ + oh_;
@@ -149,10 +156,12 @@ public:
             const double bound = metal_free_[m] * hydroxide_beta_[m] * oh_;
             out.sum -= bound;
             buffering += bound;
+            cross[m] += bound;
             i2 += bound;
         }
         for (Part& p : parts_) {
             double z1 = 0, z2 = 0, mass = 0;
+            std::array<double, metal_count> bound_1{}, bound_z{};
             distribute(p, act);
             for (std::size_t j = 0; j < free_.size(); ++j) {
                 const double z = p.top - static_cast<double>(j);
@@ -162,6 +171,8 @@ public:
                     if (x.protons_lost == static_cast<int>(j)) {
                         const double amount = free_[j] * x.beta * metal_free_[x.metal];
                         bound += amount;
+                        bound_1[x.metal] += amount;
+                        bound_z[x.metal] += z * amount;
                         i2 += x.charge * x.charge * amount;
                     }
                 mass += bound;
@@ -170,14 +181,28 @@ public:
                 out.gross += std::abs(z) * bound;
             }
             if (p.borate) {
+                // Polyborates hold two and three borons: what is conserved is boron, and its moments weigh by borons.
+                const double turn = -z1 + 2 * di_ + 3 * tri_, spread = mass + 4 * di_ + 9 * tri_;
                 z1 -= di_ + tri_;
                 i2 += di_ + tri_;
                 out.gross += di_ + tri_;
-                z2 += di_ + tri_;
+                out.sum += z1;
+                buffering += spread > 0 ? -z1 - turn * turn / spread : 0;
+                continue;
             }
             out.sum += z1;
             // With the air open, carbonate grows with pH; its slope is then the second moment itself.
-            buffering += p.carbonate && c_.open_to_air ? z2 : (mass > 0 ? z2 - z1 * z1 / std::max(mass, 1e-300) : 0);
+            buffering += open(p) ? z2 : (mass > 0 ? z2 - z1 * z1 / std::max(mass, 1e-300) : 0);
+            const double mean = open(p) || !(mass > 0) ? 0 : z1 / mass;
+            for (std::size_t m = 0; m < metal_count; ++m) cross[m] += mean * bound_1[m] - bound_z[m];
+        }
+        // Metals give way as pH moves: the Schur complement of their part of the convex problem.
+        std::array<double, metal_count> follow = cross;
+        if (std::any_of(complexing_.begin(), complexing_.end(), [](bool b) { return b; })) {
+            metal_curvature();
+            solve_curvature(follow);
+            for (std::size_t m = 0; m < metal_count; ++m)
+                if (complexing_[m]) buffering -= cross[m] * follow[m];
         }
         out.slope = -ln10 * buffering;
         out.ionic = i2 / 2;
@@ -208,14 +233,14 @@ public:
         double top = 0;
         for (const Part& p : parts_) top += p.total * 25;
         top += 10 * (std::abs(strong_) + liquid_.chloride_mol_kg + liquid_.other_anion_mol_kg + liquid_.calcium_mol_kg + liquid_.magnesium_mol_kg) + 12;
-        double low = 0, high = top, ionic = 0.05, ph = 7, previous = 0, previous_miss = 0;
-        bool settled = c_.ideal;
+        double low = 0, high = top, ionic = c_.held_ionic_strength_mol_kg.value_or(0.05), ph = 7, previous = 0, previous_miss = 0;
+        bool settled = c_.ideal || c_.held_ionic_strength_mol_kg;
         for (int i = 0; i < 120; ++i) {
             set_ionic_strength(ionic);
             ph = root(ph, evaluations);
             const double found = at(ph).ionic, miss = found - ionic;
             out.report.iterations = evaluations;
-            if (c_.ideal) { ionic = found; break; }
+            if (settled) break;
             if (std::abs(miss) <= 1e-14 + 4e-14 * found) { settled = true; break; }
             (miss > 0 ? low : high) = ionic;
             double next = found;
@@ -240,17 +265,24 @@ public:
         out.charge_error_1 = std::abs(c.sum) / std::max(c.gross, 1e-300);
         out.beyond_model = c.ionic > beyond_model_mol_kg;
         out.report.residual = out.charge_error_1;
-        out.report.outcome = settled && out.charge_error_1 < 1e-11 ? Outcome::Converged : Outcome::Failed;
+        out.report.outcome = settled && metals_settled_ && out.charge_error_1 < 1e-11 ? Outcome::Converged : Outcome::Failed;
+        out.system_held_mol_kg.assign(acid_systems().size(), 0.0);
+        for (std::size_t m = 0; m < metal_count; ++m) out.metal_held_mol_kg[m] = metal_free_[m] * (1 + hydroxide_beta_[m] * oh_);
         const double act = std::pow(10.0, -ph);
         for (Part& p : parts_) {
             distribute(p, act);
-            double whole = 0;
+            double whole = p.borate ? 2 * di_ + 3 * tri_ : 0;
             for (std::size_t j = 0; j < free_.size(); ++j) {
                 out.forms.push_back({p.system, static_cast<int>(j), p.top - static_cast<int>(j), free_[j]});
                 whole += free_[j];
                 for (const Complex& x : p.complexes)
-                    if (x.protons_lost == static_cast<int>(j)) whole += free_[j] * x.beta * metal_free_[x.metal];
+                    if (x.protons_lost == static_cast<int>(j)) {
+                        const double bound = free_[j] * x.beta * metal_free_[x.metal];
+                        whole += bound;
+                        out.metal_held_mol_kg[x.metal] += bound;
+                    }
             }
+            out.system_held_mol_kg[p.system] = whole;
             if (p.carbonate) out.carbonate_mol_kg = whole;
         }
         if (out.report.outcome != Outcome::Converged)
@@ -263,9 +295,10 @@ public:
         const std::size_t m = row.metal == "calcium" ? Calcium : Magnesium;
         const double metal = m == Calcium ? e.calcium_free_mol_kg : e.magnesium_free_mol_kg;
         if (!(metal > 0)) return -99;
-        const double dh = debye_huckel_term(a_, ionic_);
-        double si = row.metal_n * (std::log10(metal) + 4 * dh + specific_interaction(metal_names[m], 2, "chloride") * liquid_.chloride_mol_kg) - row.log_ksp_1;
-        if (row.system.empty()) return si + 2 * (e.ph - pkw_);
+        const double dh = c_.ideal ? 0 : debye_huckel_term(a_, ionic_), epsilon = c_.ideal ? 0 : specific_interaction(metal_names[m], 2, "chloride");
+        const double log_ksp = row.log_ksp_1 + (std::isnan(row.dh_kj_mol) ? 0 : row.dh_kj_mol * 1000 * (1 / 298.15 - 1 / c_.water.kelvin()) / (ln10 * atlas::constants[0].value_j_k_mol));
+        double si = row.metal_n * (std::log10(metal) + 4 * dh + epsilon * liquid_.chloride_mol_kg) - log_ksp;
+        if (row.system.empty()) return si + 2 * (e.ph - pkw_);  // 2 log a(OH-)
         for (const Part& p : parts_) {
             if (acid_systems()[p.system].name != row.system) continue;
             const auto j = static_cast<std::size_t>(p.top - static_cast<int>(row.ligand_charge_1));
@@ -315,55 +348,117 @@ private:
         for (std::size_t j = 0; j < weight_.size(); ++j) free_[j] = weight_[j] * scale;
     }
 
-    /// Free metals at this pH, by sweeps of bracketed Newton steps on each metal's mass balance (each is monotone).
-    void solve_metals(double act) {
-        for (std::size_t m = 0; m < metal_count; ++m) metal_free_[m] = metal_total_[m];
-        if (std::none_of(complexing_.begin(), complexing_.end(), [](bool b) { return b; })) return;
-        for (int sweep = 0; sweep < 400; ++sweep) {
-            double moved = 0;
-            for (std::size_t m = 0; m < metal_count; ++m) {
-                if (!complexing_[m]) continue;
-                const double before = metal_free_[m];
-                double low = 0, high = metal_total_[m], x = before, last = high;
-                for (int i = 0; i < 120; ++i) {
-                    metal_free_[m] = x;
-                    double total = x * (1 + (m <= Magnesium ? hydroxide_beta_[m] * oh_ : 0)), slope = total / x;
-                    for (Part& p : parts_) {
-                        bool any = false;
-                        for (const Complex& c : p.complexes) any = any || c.metal == m;
-                        if (!any) continue;
-                        distribute(p, act);
-                        double bound = 0;
-                        for (const Complex& c : p.complexes)
-                            if (c.metal == m) bound += free_[static_cast<std::size_t>(c.protons_lost)] * c.beta;
-                        total += bound * x;
-                        const double ligand = p.carbonate && c_.open_to_air ? 1e300 : p.total;
-                        slope += bound * (1 - std::min(1.0, bound * x / std::max(ligand, 1e-300)));
-                    }
-                    const double miss = total - metal_total_[m];
-                    (miss < 0 ? low : high) = x;
-                    double next = x - miss / slope;
-                    if (!(next > low && next < high) || std::abs(next - x) > 0.7 * last) next = low > 0 ? std::sqrt(low * high) : high * 1e-3;
-                    last = std::abs(next - x);
-                    if (last <= 1e-15 * x || high - low <= 1e-15 * high) { x = next; break; }
-                    x = next;
-                }
-                metal_free_[m] = x;
-                moved = std::max(moved, std::abs(x - before) / std::max(x, 1e-300));
+    /// Free metals at this pH. With u = ln(free metal) the balances are the gradient of
+    ///
+    ///     G(u) = sum_m free_m (1 + beta_OH OH) + sum_parts total ln(sum of weights with complexes) - sum_m total_m u_m,
+    ///
+    /// which is convex: Newton, never past the lowest point along its way, finds the one minimum whatever shares the ligands.
+    /// False: it did not settle.
+    bool solve_metals(double act) {
+        if (std::none_of(complexing_.begin(), complexing_.end(), [](bool b) { return b; })) {
+            metal_free_ = metal_total_;
+            return true;
+        }
+        // From where the last pH left them.
+        for (std::size_t m = 0; m < metal_count; ++m)
+            if (!complexing_[m] || !(metal_free_[m] > 0)) metal_free_[m] = metal_total_[m];
+        metal_gradient(act);
+        for (int i = 0; i < 300; ++i) {
+            metal_curvature();
+            std::array<double, metal_count> way = metal_miss_;
+            solve_curvature(way);
+            double longest = 0;
+            for (std::size_t m = 0; m < metal_count; ++m)
+                if (complexing_[m]) longest = std::max(longest, std::abs(way[m]));
+            if (longest < 1e-15) return true;
+            const auto start = metal_free_;
+            double share = std::min(1.0, 3 / longest);
+            for (int cut = 0;; ++cut) {
+                for (std::size_t m = 0; m < metal_count; ++m)
+                    if (complexing_[m]) metal_free_[m] = start[m] * std::exp(-share * way[m]);
+                metal_gradient(act);
+                // Not beyond the lowest point along the way, where the slope turns; close by Newton's own step is right.
+                double slope = 0;
+                for (std::size_t m = 0; m < metal_count; ++m)
+                    if (complexing_[m]) slope -= metal_miss_[m] * way[m];
+                if (slope <= 0 || longest < 1e-3 || cut > 40) break;
+                share /= 2;
             }
-            if (moved < 1e-14) return;
+            if (longest < 1e-9) return true;  // what is left is its square
+        }
+        return false;
+    }
+
+    /// Gradient of G at the present free metals into metal_miss_, bound amounts into metal_bound_, free ligands into ligand_free_.
+    void metal_gradient(double act) {
+        metal_bound_.assign(parts_.size(), {});
+        ligand_free_.resize(parts_.size());
+        for (std::size_t m = 0; m < metal_count; ++m)
+            if (complexing_[m]) metal_miss_[m] = metal_free_[m] * (1 + hydroxide_beta_[m] * oh_) - metal_total_[m];
+        for (std::size_t i = 0; i < parts_.size(); ++i) {
+            Part& p = parts_[i];
+            if (p.complexes.empty()) continue;
+            distribute(p, act);
+            for (const Complex& x : p.complexes) {
+                const double bound = free_[static_cast<std::size_t>(x.protons_lost)] * x.beta * metal_free_[x.metal];
+                metal_bound_[i][x.metal] += bound;
+                metal_miss_[x.metal] += bound;
+            }
+            ligand_free_[i] = std::accumulate(free_.begin(), free_.end(), 0.0);
         }
     }
+
+    /// Second derivatives of G.
+    void metal_curvature() {
+        for (std::size_t m = 0; m < metal_count; ++m) {
+            curvature_[m].fill(0);
+            curvature_[m][m] = complexing_[m] ? metal_free_[m] * (1 + hydroxide_beta_[m] * oh_) : 1;
+        }
+        for (std::size_t i = 0; i < parts_.size(); ++i) {
+            const Part& p = parts_[i];
+            if (p.complexes.empty()) continue;
+            double bound_all = 0;
+            for (double bound : metal_bound_[i]) bound_all += bound;
+            for (std::size_t m = 0; m < metal_count; ++m) {
+                const double bound = metal_bound_[i][m];
+                if (open(p)) { curvature_[m][m] += bound; continue; }
+                // bound (1 - bound/total), without the cancellation when the ligand is used up.
+                curvature_[m][m] += bound * (ligand_free_[i] + (bound_all - bound)) / p.total;
+                for (std::size_t n = 0; n < metal_count; ++n)
+                    if (n != m) curvature_[m][n] -= bound * metal_bound_[i][n] / p.total;
+            }
+        }
+    }
+
+    /// Right-hand side over curvature_, which is positive definite.
+    void solve_curvature(std::array<double, metal_count>& r) const {
+        auto a = curvature_;
+        for (std::size_t c = 0; c < metal_count; ++c)
+            for (std::size_t row = c + 1; row < metal_count; ++row) {
+                const double share = a[row][c] / a[c][c];
+                for (std::size_t k = c; k < metal_count; ++k) a[row][k] -= share * a[c][k];
+                r[row] -= share * r[c];
+            }
+        for (std::size_t c = metal_count; c-- > 0;) {
+            for (std::size_t k = c + 1; k < metal_count; ++k) r[c] -= a[c][k] * r[k];
+            r[c] /= a[c][c];
+        }
+    }
+
+    bool open(const Part& p) const { return p.carbonate && c_.open_to_air; }
 
     Conditions c_;
     const Totals& liquid_;
     double a_ = 0.51, pkw_ = 14, eps_h_ = 0, eps_oh_na_ = 0, eps_oh_k_ = 0;
     double strong_ = 0, added_ = 0, ionic_ = 0, log_gamma_h_ = 0, log_gamma_oh_ = 0, co2_ = 0;
     double h_ = 0, oh_ = 0, di_ = 0, tri_ = 0;
-    std::array<double, metal_count> metal_total_{}, metal_free_{}, hydroxide_beta_{};
+    std::array<double, metal_count> metal_total_{}, metal_free_{}, hydroxide_beta_{}, hydroxide_log_beta_{}, metal_miss_{};
+    std::array<std::array<double, metal_count>, metal_count> curvature_{};
     std::array<bool, metal_count> complexing_{};
+    bool metals_settled_ = true;
     std::vector<Part> parts_;
-    std::vector<double> weight_, free_;
+    std::vector<double> weight_, free_, ligand_free_;
+    std::vector<std::array<double, metal_count>> metal_bound_;
 };
 
 Result<Done> in_range(const Conditions& c) {
@@ -373,67 +468,213 @@ Result<Done> in_range(const Conditions& c) {
     return Done{};
 }
 
-/// Takes solids out one after the other, the most supersaturated first, until none is left above saturation.
-Result<Equilibrium> with_solids(Totals liquid, const Conditions& conditions) {
-    std::vector<Precipitate> formed;
-    auto solved = [&](const Totals& t, std::vector<double>& si) -> Result<Equilibrium> {
-        Problem problem(t, conditions);
-        HW_TRY(e, problem.solve());
-        si.clear();
-        for (const auto& row : atlas::solids) si.push_back(problem.saturation(row, e));
-        return e;
-    };
-    std::vector<double> si;
-    HW_TRY(first, solved(liquid, si));
-    Equilibrium best = first;
-    for (std::size_t r = 0; r < si.size(); ++r)
-        if (si[r] > 1e-6) formed.push_back({r, si[r], 0});
-    auto take = [&](Totals t, std::size_t row, double mol) {
-        const auto& s = atlas::solids[row];
-        (s.metal == "calcium" ? t.calcium_mol_kg : t.magnesium_mol_kg) -= mol * s.metal_n;
-        if (!s.system.empty()) t.system_mol_kg[system_index(s.system)] -= mol * s.ligand_n;
-        // What leaves with the solid is neutral; a hydroxide takes its OH along, which strong charge shows by itself.
-        return t;
-    };
-    for (int round = 0; round < 12; ++round) {
-        std::size_t worst = si.size();
-        for (std::size_t r = 0; r < si.size(); ++r)
-            if (si[r] > 1e-6 && (worst == si.size() || si[r] > si[worst])) worst = r;
-        if (worst == si.size()) break;
-        const auto& s = atlas::solids[worst];
-        double high = (s.metal == "calcium" ? liquid.calcium_mol_kg : liquid.magnesium_mol_kg) / s.metal_n;
-        if (!s.system.empty() && !(conditions.open_to_air && s.system == "carbonate"))
-            high = std::min(high, liquid.system_mol_kg[system_index(s.system)] / s.ligand_n);
-        double low = 0;
-        std::vector<double> trial;
-        for (int i = 0; i < 50; ++i) {
-            const double mid = (low + high) / 2;
-            const auto e = solved(take(liquid, worst, mid), trial);
-            (e.ok() && trial[worst] > 0 ? low : high) = mid;
+/// What has come out of a liquid, and how far each solid is from where it should be.
+class Solids {
+public:
+    Solids(const Totals& liquid, const Conditions& conditions) : liquid_(liquid), c_(conditions), amount_(atlas::solids.size(), 0.0), si_(amount_.size(), -99.0) {}
+
+    /// The free energy is convex in the amounts. Each turn goes to its lowest point along one way: one solid alone, one in
+    /// exchange for another, all in Newton's direction. So the turns cannot circle, and they end fast.
+    Result<Equilibrium> settle() {
+        HW_TRY(begun, solve());
+        static_cast<void>(begun);
+        const auto first = si_;
+        for (int turn = 0;; ++turn) {
+            const std::size_t worst = farthest();
+            if (off(worst) <= saturated) break;
+            if (turn == 300) return Error{ErrorCode::NotConverged, "The solids of this liquid did not settle. Check the amounts of the ingredients.", "liquid.ingredients"};
+            HW_TRY(turned, turn % 3 == 0 ? alone(worst) : turn % 3 == 1 ? exchange(worst) : together());
+            static_cast<void>(turned);
         }
-        liquid = take(liquid, worst, low);
-        for (Precipitate& p : formed)
-            if (p.row == worst) p.mol_kg += low;
-        HW_TRY(e, solved(liquid, si));
-        best = e;
+        for (std::size_t r = 0; r < amount_.size(); ++r)
+            if (amount_[r] > 0) best_.solids.push_back({r, first[r], amount_[r]});
+        return best_;
     }
-    best.solids = formed;
-    return best;
-}
+
+private:
+    static constexpr double saturated = 1e-6;  // log10
+
+    static double& metal_of(const atlas::SolidsRow& s, Totals& t) { return s.metal == "calcium" ? t.calcium_mol_kg : t.magnesium_mol_kg; }
+
+    Totals left() const {
+        Totals t = liquid_;
+        for (std::size_t r = 0; r < amount_.size(); ++r) {
+            const auto& s = atlas::solids[r];
+            // What leaves with the solid is neutral; a hydroxide takes its OH along, which strong charge shows by itself.
+            metal_of(s, t) -= amount_[r] * s.metal_n;
+            if (!s.system.empty()) t.system_mol_kg[system_index(s.system)] -= amount_[r] * s.ligand_n;
+        }
+        return t;
+    }
+
+    Result<Done> solve() {
+        const Totals t = left();
+        Problem problem(t, c_);
+        HW_TRY(e, problem.solve());
+        for (std::size_t r = 0; r < si_.size(); ++r) si_[r] = problem.saturation(atlas::solids[r], e);
+        best_ = e;
+        return Done{};
+    }
+
+    double off(std::size_t r) const { return amount_[r] > 0 ? std::abs(si_[r]) : std::max(si_[r], 0.0); }
+
+    std::size_t farthest() const {
+        std::size_t worst = 0;
+        for (std::size_t r = 1; r < si_.size(); ++r)
+            if (off(r) > off(worst)) worst = r;
+        return worst;
+    }
+
+    /// Goes to the lowest point of the free energy along a way through the amounts. Its slope is -sum of way times saturation
+    /// index, which falls along the way: a bracket, cut by regula falsi.
+    Result<Done> along(std::vector<double> way) {
+        const auto slope = [&] { return std::inner_product(way.begin(), way.end(), si_.begin(), 0.0); };
+        double at_low = slope(), at_high = -99;
+        if (at_low < 0) {
+            for (double& w : way) w = -w;
+            at_low = -at_low;
+        }
+        const auto start = amount_;
+        const Totals before = left();
+        Totals per = before;  // what the way takes out of the liquid
+        per.calcium_mol_kg = per.magnesium_mol_kg = 0;
+        std::fill(per.system_mol_kg.begin(), per.system_mol_kg.end(), 0.0);
+        double low = 0, high = std::numeric_limits<double>::infinity();
+        std::size_t ends = way.size();  // the solid that is gone at `high`
+        for (std::size_t r = 0; r < way.size(); ++r) {
+            const auto& s = atlas::solids[r];
+            if (way[r] == 0) continue;
+            metal_of(s, per) += way[r] * s.metal_n;
+            if (!s.system.empty() && !(c_.open_to_air && s.system == "carbonate")) per.system_mol_kg[system_index(s.system)] += way[r] * s.ligand_n;
+            if (way[r] < 0 && -amount_[r] / way[r] < high) {
+                high = -amount_[r] / way[r];
+                ends = r;
+            }
+        }
+        const auto limit = [&](double held, double taken) {
+            if (taken <= 0 || held / taken * (1 - 1e-12) >= high) return;
+            high = held / taken * (1 - 1e-12);
+            ends = way.size();
+        };
+        limit(before.calcium_mol_kg, per.calcium_mol_kg);
+        limit(before.magnesium_mol_kg, per.magnesium_mol_kg);
+        for (std::size_t s = 0; s < per.system_mol_kg.size(); ++s) limit(before.system_mol_kg[s], per.system_mol_kg[s]);
+        const auto go = [&](double x) {
+            for (std::size_t r = 0; r < way.size(); ++r) amount_[r] = std::max(0.0, start[r] + x * way[r]);
+            return solve();
+        };
+        if (ends < way.size()) {
+            HW_TRY(gone, go(high));
+            static_cast<void>(gone);
+            amount_[ends] = 0;
+            at_high = slope();
+            if (at_high >= 0) return Done{};
+        }
+        for (int i = 0; i < 100; ++i) {
+            const double guess = low + (high - low) * at_low / (at_low - at_high), next = i % 3 != 2 && at_high > -3 && guess > low && guess < high ? guess : (low + high) / 2;
+            HW_TRY(tried, go(next));
+            static_cast<void>(tried);
+            const double here = slope();
+            if (std::abs(here) <= 1e-3 * saturated * longest(way) || high - low <= 1e-15 * high) break;
+            (here > 0 ? low : high) = next;
+            (here > 0 ? at_low : at_high) = here;
+        }
+        return Done{};
+    }
+
+    static double longest(const std::vector<double>& way) {
+        double most = 0;
+        for (double w : way) most = std::max(most, std::abs(w));
+        return most;
+    }
+
+    /// One solid alone.
+    Result<Done> alone(std::size_t r) {
+        std::vector<double> way(amount_.size(), 0.0);
+        way[r] = 1;
+        return along(way);
+    }
+
+    /// One solid in exchange for another of the same metal, which is scarce.
+    Result<Done> exchange(std::size_t r) {
+        std::size_t other = r;
+        for (std::size_t q = 0; q < amount_.size(); ++q)
+            if (q != r && amount_[q] > 0 && atlas::solids[q].metal == atlas::solids[r].metal && (other == r || off(q) > off(other))) other = q;
+        std::vector<double> way(amount_.size(), 0.0);
+        way[r] = 1;
+        if (other != r) way[other] = -atlas::solids[r].metal_n / atlas::solids[other].metal_n;
+        return along(way);
+    }
+
+    /// All solids that are there, in Newton's direction.
+    Result<Done> together() {
+        std::vector<std::size_t> there;
+        for (std::size_t r = 0; r < amount_.size(); ++r)
+            if (amount_[r] > 0) there.push_back(r);
+        const std::size_t n = there.size();
+        const auto start = amount_;
+        const auto at_start = si_;
+        std::vector<std::vector<double>> a(n, std::vector<double>(n + 1));
+        for (std::size_t j = 0; j < n; ++j) {
+            const double nudge = 1e-8 * start[there[j]];
+            amount_[there[j]] -= nudge;
+            HW_TRY(nudged, solve());
+            static_cast<void>(nudged);
+            for (std::size_t i = 0; i < n; ++i) a[i][j] = (si_[there[i]] - at_start[there[i]]) / nudge;
+            amount_ = start;
+        }
+        HW_TRY(back, solve());
+        static_cast<void>(back);
+        for (std::size_t i = 0; i < n; ++i) a[i][n] = at_start[there[i]];
+        for (std::size_t c = 0; c < n; ++c) {
+            std::size_t pivot = c;
+            for (std::size_t i = c + 1; i < n; ++i)
+                if (std::abs(a[i][c]) > std::abs(a[pivot][c])) pivot = i;
+            std::swap(a[c], a[pivot]);
+            if (a[c][c] == 0) return Done{};
+            for (std::size_t i = 0; i < n; ++i) {
+                if (i == c) continue;
+                const double share = a[i][c] / a[c][c];
+                for (std::size_t k = c; k <= n; ++k) a[i][k] -= share * a[c][k];
+            }
+        }
+        std::vector<double> way(amount_.size(), 0.0);
+        for (std::size_t i = 0; i < n; ++i) way[there[i]] = a[i][n] / a[i][i];
+        const double scale = longest(way);
+        if (!(scale > 0)) return Done{};
+        for (double& w : way) w /= scale;
+        return along(way);
+    }
+
+    const Totals& liquid_;
+    const Conditions& c_;
+    std::vector<double> amount_, si_;
+    Equilibrium best_;
+};
 
 }  // namespace
 
 Result<Equilibrium> equilibrium(const Totals& liquid, const Conditions& conditions) {
     HW_TRY(ok, in_range(conditions));
     static_cast<void>(ok);
-    if (conditions.solids) return with_solids(liquid, conditions);
+    if (conditions.solids) return Solids(liquid, conditions).settle();
     return Problem(liquid, conditions).solve();
+}
+
+Result<std::vector<double>> saturation_indices(const Totals& liquid, const Conditions& conditions) {
+    HW_TRY(ok, in_range(conditions));
+    static_cast<void>(ok);
+    Problem problem(liquid, conditions);
+    HW_TRY(e, problem.solve());
+    std::vector<double> out;
+    for (const auto& row : atlas::solids) out.push_back(problem.saturation(row, e));
+    return out;
 }
 
 Result<double> acid_to_ph(const Totals& liquid, double ph, const Conditions& conditions) {
     HW_TRY(ok, in_range(conditions));
     static_cast<void>(ok);
-    double acid = 0, ionic = 0.05;
+    double acid = 0, ionic = conditions.held_ionic_strength_mol_kg.value_or(0.05);
     for (int i = 0; i < 200; ++i) {
         Problem problem(liquid, conditions);
         problem.add_charge(-acid);
@@ -443,31 +684,38 @@ Result<double> acid_to_ph(const Totals& liquid, double ph, const Conditions& con
         acid = next;
         ionic = i > 20 ? (ionic + c.ionic) / 2 : c.ionic;
         if (conditions.ideal && i > 0) return acid;
+        if (conditions.held_ionic_strength_mol_kg) ionic = *conditions.held_ionic_strength_mol_kg;
+        if (conditions.held_ionic_strength_mol_kg && i > 0) return acid;
         if (moved < 1e-13 * (1 + std::abs(acid))) return acid;
     }
     return Error{ErrorCode::NotConverged, "The titration did not settle. Check the amounts of the ingredients.", "liquid.ingredients"};
 }
 
+Conditions closed(Conditions conditions) {
+    conditions.open_to_air = false;
+    return conditions;
+}
+
 Result<double> reserve_alkalinity_ml(const Totals& liquid, const Conditions& conditions) {
     // mol per kg of water -> per litre of liquid at unit density.
-    HW_TRY(acid, acid_to_ph(diluted(liquid, 9, 0), 5.5, conditions));
+    HW_TRY(acid, acid_to_ph(diluted(liquid, 9, 0), 5.5, closed(conditions)));
     return acid * diluted(liquid, 9, 0).water_kg_kg * 10 * 100;
 }
 
 Result<double> alkaline_reserve_g_100g(const Totals& liquid, const Conditions& conditions) {
-    HW_TRY(acid, acid_to_ph(liquid, 10, conditions));
+    HW_TRY(acid, acid_to_ph(liquid, 10, closed(conditions)));
     return std::max(0.0, acid) * liquid.water_kg_kg * 4.00;
 }
 
 Result<double> acid_reserve_g_100g(const Totals& liquid, const Conditions& conditions) {
-    HW_TRY(acid, acid_to_ph(liquid, 4, conditions));
+    HW_TRY(acid, acid_to_ph(liquid, 4, closed(conditions)));
     return std::max(0.0, -acid) * liquid.water_kg_kg * 4.00;
 }
 
 ConditionalConstants conditional_constants(std::size_t system, Temperature water, double ionic_strength_mol_kg) {
     const double a = debye_huckel_a(water);
     const double dh = debye_huckel_term(a, ionic_strength_mol_kg);
-    const double own = acid_systems()[system].name == "carbonate" ? debye_huckel_term(a, ionic_strength_mol_kg, 1.77) : dh;
+    const double own = debye_huckel_term(a, ionic_strength_mol_kg, long_range_ba(acid_systems()[system].name));
     ConditionalConstants out;
     const auto pk = pk_at(system, water);
     for (std::size_t j = 0; j < pk.size(); ++j) {

@@ -7,8 +7,22 @@
 #include "atlas/acid_systems.hpp"
 #include "atlas/constants.hpp"
 #include "atlas/diffusion.hpp"
+#include "atlas/water_laws.hpp"
 
 namespace hw::chem {
+
+namespace {
+
+/// log10 K = a + b T + c/T + d log10 T + e T^2 + f/T^2, T in kelvin.
+double law(std::string_view name, Temperature water) {
+    const double t = water.kelvin();
+    for (const auto& row : atlas::water_laws)
+        if (row.law == name)
+            return row.constant_1 + row.by_t_1 * t + row.by_reciprocal_1 / t + row.by_log_1 * std::log10(t) + row.by_square_1 * t * t + row.by_reciprocal_square_1 / (t * t);
+    throw Bug("no law named " + std::string(name));
+}
+
+}  // namespace
 
 const std::vector<AcidSystem>& acid_systems() {
     static const std::vector<AcidSystem> systems = [] {
@@ -44,13 +58,11 @@ std::vector<double> pk_at(std::size_t system, Temperature water) {
 }
 
 double pkw_at(Temperature water) {
-    const double t = water.kelvin();
-    return -(293.29227 + 0.1360833 * t - 10576.913 / t - 123.73158 * std::log10(t) - 6.996455e-5 * t * t);
+    return -law("log_kw", water);
 }
 
 double log_henry_co2(Temperature water) {
-    const double t = water.kelvin();
-    return 10.5624 - 2.3547e-2 * t - 3972.8 / t + 5.8746e5 / (t * t) + 1.9194e-5 * t * t;
+    return law("log_henry_co2", water);
 }
 
 double diffusion_scale(Temperature water) {
