@@ -11,6 +11,7 @@
 #include "core/chem/equilibrium.hpp"
 #include "core/chem/systems.hpp"
 #include "desk/liquids.hpp"
+#include "desk/rules.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
@@ -68,10 +69,30 @@ Stop stop_from(const chem::Hazard& hazard) {
     return s;
 }
 
-Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
-    AnalyseRequest request = given;
+std::optional<Stop> meeting_stop(const Liquid& liquid, const std::vector<std::string>& meets, Store& store) {
+    std::vector<chem::Totals> contents{chem::present(portions(liquid))};
+    std::vector<bool> labels{liquid.label_known};
+    for (const auto& id : meets)
+        if (const auto other = store.liquid(id); other.ok()) {
+            contents.push_back(chem::present(portions(*other)));
+            labels.push_back(other->label_known);
+        }
+    std::vector<chem::Product> products;
+    for (std::size_t i = 0; i < contents.size(); ++i) products.push_back({&contents[i], labels[i]});
+    for (const auto& hazard : chem::hazards(products))
+        if (hazard.severity == chem::Severity::Stop) return stop_from(hazard);
+    return std::nullopt;
+}
+
+bool nothing_known(const Liquid& liquid) {
+    const bool said = !liquid.label_known || liquid.stated_ph || !liquid.name.empty() || !liquid.ingredients.empty();
+    return said && liquid.family != "water" && chem::present(portions(liquid)).recognised.empty();
+}
+
+namespace {
+
+Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Ports& ports) {
     if (const auto bad = out_of_range(request)) return *bad;
-    HW_TRY(liquid, resolved(request.liquid, ports.store));
     request.liquid = liquid;
     HW_TRY(neat, totals_of(liquid));
     const chem::Totals t = chem::diluted(neat, request.parts_water, request.hardness_mg_l);
@@ -84,7 +105,8 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
     a.liquid = liquid.name;
     a.target_ph = request.target_ph;
     a.unknown_pct = t.unknown_pct;
-    a.ph_refused = t.alcohol_pct > 20;
+    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
+    a.ph_refused = alcohol || nothing_known(liquid);
     chem::Conditions with_solids = c;
     with_solids.solids = t.calcium_mol_kg + t.magnesium_mol_kg > 0;
     HW_TRY(e, chem::equilibrium(t, with_solids));
@@ -152,7 +174,9 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
                                    {"Ingredients that work against each other", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.class_a) + ", " + std::string(row.class_b)}));
     }
     const Basis own{"Computed from the composition by the charge balance", "goldberg2002", "acid constants", Standing::Derived, "ingredients, temperature, air"};
-    if (a.ph_refused)
+    if (nothing_known(liquid))
+        a.reasons.push_back(reason("nothing_known", liquid.stated_ph ? "The label says pH " + fixed(*liquid.stated_ph, 1) + " and names nothing that would explain it: how much acid or alkali stands behind it is not known." : "Nothing is known of what is in it: it may be anything, lye or acid among them.", "caution", basis_of_threshold("unknown_share", "no ingredients")));
+    if (alcohol)
         a.reasons.insert(a.reasons.begin(), reason("no_ph_in_alcohol", "More than 20 % alcohol: the pH scale of water does not hold, so no pH is stated.", "caution", {"The pH scale is defined in water", "buck2002", "section 2", Standing::Published, "alcohol " + fixed(t.alcohol_pct, 0) + " %"}));
     if (t.unknown_pct > 0) {
         std::string names;
@@ -167,13 +191,32 @@ Result<AnalyseAnswer> analyse(const AnalyseRequest& given, Ports& ports) {
         a.reasons.push_back(reason("lime_soap", "Hard water turns part of the soap into lime soap, a dull film.", "note", a.solids.front().basis));
     const double steps = std::abs(e.ph - request.target_ph);
     if (!a.ph_refused)
-        a.reasons.push_back(reason("factor_of_ten", "Its pH lies " + fixed(steps, 1) + " units from " + fixed(request.target_ph, 1) + ": each unit is a factor of ten in strength, " + (steps > 0.3 ? "about " + fixed(std::pow(10, std::round(steps)), 0) + " times here." : "so they are close."), "note", {"pH is a tenfold scale", "buck2002", "definition", Standing::Published, "pH and target"}));
+        a.reasons.push_back(reason("factor_of_ten", "Its pH lies " + fixed(steps, 1) + " units from " + fixed(request.target_ph, 1) + ": each unit is a factor of ten in acidity, " + (steps > 0.3 ? "about " + times_words(std::pow(10, steps)) + " times here." : "so they are close."), "note", {"pH is a tenfold scale", "buck2002", "definition", Standing::Published, "pH and target"}));
 
     if (!a.stops.empty()) a.sentence = "Stop. " + a.stops.front().headline;
+    else if (nothing_known(liquid)) a.sentence = "Not known: nothing on it says what is inside. Read its pH as used, and again in ten parts of water.";
     else if (a.ph_refused) a.sentence = "Mostly alcohol: no pH can be stated. What matters is what it does to the finish; try it on a hidden spot.";
     else if (std::abs(reserve) < 1) a.sentence = "pH " + to_band(e.ph, band) + ", with next to no reserve: it cannot move a hide far.";
     else a.sentence = "pH " + to_band(e.ph, band) + "; each kilogram holds " + to_band(std::abs(reserve), a.reserve_to_target.plus_minus) + " mmol of " + (reserve > 0 ? "alkali" : "acid") + " against a leather at pH " + fixed(request.target_ph, 1) + ".";
     return a;
+}
+
+}  // namespace
+
+Result<AnalyseAnswer> analyse(const AnalyseRequest& request, Ports& ports) {
+    HW_TRY(liquid, resolved(request.liquid, ports.store));
+    // What must not meet is said first, also where the rest cannot be computed.
+    const auto stop = meeting_stop(liquid, request.meets, ports.store);
+    auto answer = computed(request, liquid, ports);
+    if (answer.ok() || !stop) return answer;
+    AnalyseAnswer only;
+    only.version = std::string(program_version);
+    only.liquid = liquid.name;
+    only.ph_refused = true;
+    only.target_ph = request.target_ph;
+    only.stops = {*stop};
+    only.sentence = "Stop. " + stop->headline;
+    return only;
 }
 
 }  // namespace hw::desk

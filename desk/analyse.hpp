@@ -46,7 +46,7 @@ struct Solid {
 struct AnalyseAnswer {
     std::string liquid;
     std::string sentence;                         ///< the answer in one sentence
-    bool ph_refused = false;                      ///< above 20 % alcohol there is no pH to state
+    bool ph_refused = false;                      ///< no pH to state: more than 20 % alcohol, or nothing known of what is in it
     Number ph;
     Number ionic_strength;
     Number buffer_capacity;                       ///< Van Slyke, mol/kg per pH unit
@@ -118,7 +118,7 @@ template <class Visitor>
 void describe(Visitor& visit, AnalyseAnswer& a) {
     visit("liquid", a.liquid, About{});
     visit("sentence", a.sentence, About{});
-    visit("ph_refused", a.ph_refused, About{.doc = "above 20 % alcohol there is no pH to state"});
+    visit("ph_refused", a.ph_refused, About{.doc = "no pH to state: more than 20 % alcohol, or nothing known of what is in it"});
     visit("ph", a.ph, About{});
     visit("ionic_strength", a.ionic_strength, About{});
     visit("buffer_capacity", a.buffer_capacity, About{.doc = "Van Slyke"});

@@ -22,24 +22,26 @@ void follow(const treatment::Exposure& e, double start_ph, LimitCheck& check, do
     const auto& s = e.section;
     deepest_end_um = deepest_lasting_um = 0;
     const double limit = check.limit.value;
-    // A hide that lies beyond the limit already passes it only by going clearly further.
-    const bool beyond = check.upper ? start_ph > limit : start_ph < limit;
-    const double line = beyond ? start_ph + (check.upper ? 0.1 : -0.1) : limit;
+    // A hide that lies at or beyond the limit already passes it only by going further than can be seen.
+    const double seen = threshold("seen").limit_ph, line = check.upper ? std::max(limit, start_ph + seen) : std::min(limit, start_ph - seen);
     double extreme = start_ph;
     const double lasting_s = threshold("lasting").limit_s;
     for (std::size_t i = 0; i < s.top_m.size(); ++i) {
         if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
-        double lasted = 0, longest = 0;
+        double lasted = 0, longest = 0, before = 0;
         const double bottom = s.bottom_m[i] * 1e6 - e.finish_um;
         for (std::size_t k = 0; k < e.ph.size(); ++k) {
             const double ph = e.ph[k][i];
             extreme = check.upper ? std::max(extreme, ph) : std::min(extreme, ph);
-            const bool over = check.upper ? ph > line : ph < line;
-            if (!over) { lasted = 0; continue; }
+            const double past = check.upper ? ph - line : line - ph, step = k > 0 ? s.snapshots[k].at_s - s.snapshots[k - 1].at_s : 0;
+            // Straight between the moments that are kept: the crossing itself counts, not the moment after it.
+            if (past > 0) lasted += before > 0 ? step : step * past / (past - before);
+            else if (before > 0) lasted += step * before / (before - past);
+            longest = std::max(longest, lasted);
+            before = past;
+            if (past <= 0) { lasted = 0; continue; }
             check.passed = true;
             check.deepest_um = std::max(check.deepest_um, bottom);
-            if (k > 0) lasted += s.snapshots[k].at_s - s.snapshots[k - 1].at_s;
-            longest = std::max(longest, lasted);
             if (k + 1 == e.ph.size()) deepest_end_um = std::max(deepest_end_um, bottom);
         }
         check.longest_s = std::max(check.longest_s, longest);

@@ -1,7 +1,13 @@
 #include "desk/cautions.hpp"
 
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "atlas/cautions.hpp"
 #include "atlas/moisture_budgets.hpp"
 #include "atlas/substances.hpp"
+#include "desk/liquids.hpp"
 #include "desk/rules.hpp"
 #include "desk/words.hpp"
 
@@ -14,6 +20,17 @@ double content_pct(const chem::Totals& t, std::string_view kind) {
     for (const auto& r : t.recognised)
         if (atlas::substances[r.row].kind == kind) sum += r.content_pct;
     return sum;
+}
+
+/// Whether a name holds one of the fragments, which a semicolon parts.
+bool names_one_of(std::string name, std::string_view fragments) {
+    std::transform(name.begin(), name.end(), name.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    for (std::string_view rest = fragments; !rest.empty();) {
+        const auto cut = rest.find(';');
+        if (name.find(rest.substr(0, cut)) != std::string::npos) return true;
+        rest = cut == std::string_view::npos ? std::string_view{} : rest.substr(cut + 1);
+    }
+    return false;
 }
 
 Stop water_stop(const std::string& why, Basis basis) {
@@ -32,11 +49,61 @@ std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide) 
     const Basis shrinks = basis_of_threshold("no_water_shrinkage", "shrinkage or look of the piece");
     if (leather.decayed) return water_stop("it is shrunken, gelatinised or powdering", shrinks);
     if (leather.shrinkage_c && *leather.shrinkage_c < threshold("no_water_shrinkage").limit_c) return water_stop("it shrinks at " + fixed(*leather.shrinkage_c, 0) + " °C", shrinks);
-    if (!hide.ph_read || hide.ph > threshold("no_water_ph").limit_ph) return std::nullopt;
-    const Basis rots = basis_of_threshold("no_water_ph", "pH " + fixed(hide.ph, 1) + ", " + std::string(hide.tannage_name));
-    if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(hide.ph, 1), rots);
-    if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(hide.ph, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
+    // Rot begins at the surface, so the lower of two readings counts.
+    const double read = std::min(leather.surface_ph.value_or(14), leather.extract_ph.value_or(14));
+    if (read > threshold("no_water_ph").limit_ph) return std::nullopt;
+    const Basis rots = basis_of_threshold("no_water_ph", "pH " + fixed(read, 1) + ", " + std::string(hide.tannage_name));
+    if (hide.tannage_key == "vegetable") return water_stop("vegetable tanned at pH " + fixed(read, 1), rots);
+    if (hide.tannage_key == "unknown") return water_stop("at pH " + fixed(read, 1) + " it may be decayed vegetable leather; find out the tannage first", rots);
     return std::nullopt;
+}
+
+std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use) {
+    if (use.dose.amount != Amount::Sprays) return std::nullopt;
+    for (const auto& row : atlas::cautions) {
+        if (row.stops_spray != "yes") continue;
+        for (const auto& part : liquid.ingredients)
+            if (names_one_of(part.name, row.name_fragments))
+                return Stop{"never_sprayed", "Do not spray it: it names " + part.name + ".",
+                            {"Do not open it here. If it was sprayed: everyone out, fresh air, windows open from outside.", "Tight chest, cough or burning eyes, also hours later: a doctor, and take the sheet along."},
+                            {"Never sprayed in a home or a car.", "Never used without the protection that its sheet names."},
+                            {std::string(row.sentence), std::string(row.source), std::string(row.locator), standing_of(row.standing), part.name}};
+    }
+    return std::nullopt;
+}
+
+std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& product, const leather::Hide& hide, std::optional<double> liquid_ph) {
+    std::vector<Reason> out;
+    for (const auto& row : atlas::cautions) {
+        std::string inputs;
+        if (row.applies_to == "leather") {
+            if (row.leather_class != hide.class_key) continue;
+            inputs = std::string(hide.class_name);
+        } else if (!row.kinds.empty()) {
+            double pct = 0;
+            for (std::string_view rest = row.kinds; !rest.empty();) {
+                const auto cut = rest.find(';');
+                pct += content_pct(liquid, rest.substr(0, cut));
+                rest = cut == std::string_view::npos ? std::string_view{} : rest.substr(cut + 1);
+            }
+            if (!(pct > row.over_pct)) continue;
+            inputs = fixed(pct, 0) + " % of it";
+        } else if (!row.name_fragments.empty()) {
+            const auto named = std::find_if(product.ingredients.begin(), product.ingredients.end(), [&](const Ingredient& i) { return names_one_of(i.name, row.name_fragments); });
+            if (named == product.ingredients.end()) continue;
+            inputs = named->name;
+        } else {
+            if (!liquid_ph || !(std::isnan(row.from_ph) ? *liquid_ph <= row.to_ph : *liquid_ph >= row.from_ph)) continue;
+            inputs = "pH as used " + fixed(*liquid_ph, 1);
+        }
+        out.push_back({std::string(row.key), std::string(row.sentence), "caution", {"People and car parts first", std::string(row.source), std::string(row.locator), standing_of(row.standing), inputs}});
+    }
+    return out;
+}
+
+bool names_kind(const Liquid& liquid, std::string_view kind) {
+    const auto there = chem::present(portions(liquid)).recognised;
+    return std::any_of(there.begin(), there.end(), [&](const chem::Recognised& r) { return atlas::substances[r.row].kind == kind; });
 }
 
 bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct) { return content_pct(liquid, kind) > pct; }

@@ -11,6 +11,15 @@
 
 namespace hw::desk {
 
+/// The stop of a cross-linker that is sprayed: isocyanate or aziridine by name.
+std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use);
+
+/// Whether an ingredient of a kind stands on the sheet, whatever its amount.
+bool names_kind(const Liquid& liquid, std::string_view kind);
+
+/// Fire, gloves, cross-linkers, and the parts of a car that nothing may reach. @param liquid_ph  as used; nothing when there is none
+std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& product, const leather::Hide& hide, std::optional<double> liquid_ph);
+
 /// Whether ingredients of a kind ("solvent", "peroxide") come to more than a share of the liquid.
 bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct);
 

@@ -41,14 +41,15 @@ private:
     std::string prefix_;
 };
 
-std::vector<std::string> defaults_in(Use use, const leather::Hide& hide) {
+/// Fields of use that nobody gave, by what was said, else by what equals the usual.
+std::vector<std::string> defaults_in(Use use, const std::vector<std::string>& said, const leather::Hide& hide) {
     Use fresh;
     Defaults now("use"), base("use");
     describe(now, use);
     describe(base, fresh);
     std::vector<std::string> out;
     for (std::size_t i = 0; i < now.values.size(); ++i)
-        if (now.values[i].second == base.values[i].second) out.push_back(now.values[i].first);
+        if (said.empty() ? now.values[i].second == base.values[i].second : std::find(said.begin(), said.end(), now.values[i].first) == said.end()) out.push_back(now.values[i].first);
     if (!hide.ph_read) out.push_back("leather.surface_ph");
     if (!hide.thickness_read) out.push_back("leather.thickness_mm");
     if (!hide.finish_read) out.push_back("leather.finish_um");
@@ -78,7 +79,7 @@ std::string verdict(const Assessment& a, Grade grade) {
     const LimitCheck& limit = *a.decides();
     const std::string where = grade == Grade::OverAtDepth ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
     switch (grade) {
-        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(limit.deepest_um) + " for " + span(limit.longest_s) + ".";
+        case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(limit.deepest_um) + ", for " + span(limit.longest_s) + " at most.";
         case Grade::OverInGrain:
         case Grade::OverAtDepth:
             if (limit.deepest_um <= 0) return "The extract of the whole leather leaves the limit: it comes to " + fixed(limit.reached.value, 1) + ", the limit is " + fixed(limit.limit.value, 1) + ".";
@@ -103,13 +104,52 @@ void add_source(std::vector<Basis>& list, const Basis& b) {
     list.push_back(b);
 }
 
+Result<JudgeAnswer> kept(const JudgeRequest& request, JudgeAnswer answer, Ports& ports) {
+    if (!request.keep) return answer;
+    HW_TRY(id, ports.store.keep_judgement(request, answer, ports.clock.now_utc()));
+    answer.id = id;
+    return answer;
+}
+
+std::vector<std::string> usual_cautions(const Liquid& liquid) {
+    std::vector<std::string> out{"Try it on a hidden spot first, and read it dry.", "The product's own data sheet and your local rules come first.",
+                                 "A passed limit is not proof of damage: nobody has published how fast leather is harmed at a pH."};
+    if (names_kind(liquid, "hypochlorite") || !liquid.label_known)
+        out.insert(out.begin(), "Never put an acid, ammonia or alcohol on top of it: it contains, or may contain, chlorine bleach.");
+    return out;
+}
+
+/// An answer that is a stop: nothing of it depends on a figure.
+JudgeAnswer stopped(const JudgeRequest& request, const Stop& stop, Ports& ports) {
+    JudgeAnswer a;
+    a.version = std::string(program_version);
+    a.grade = Grade::Stop;
+    a.stop = stop;
+    a.sentence = stop.headline;
+    a.how_sure = "This does not depend on the figures.";
+    a.reasons.push_back({stop.kind, stop.headline, "decides", stop.basis});
+    a.sources.push_back(stop.basis);
+    a.cautions = usual_cautions(request.liquid);
+    a.leather = request.leather;
+    a.use = request.use;
+    a.liquid.liquid = request.liquid.name;
+    a.liquid.version = a.version;
+    a.liquid.ph_refused = true;
+    AnalyseRequest as_used{request.liquid, request.use.parts_water, request.use.hardness_mg_l, request.use.air_c, AirContact::Closed, 4.5, request.meets};
+    if (auto liquid = analyse(as_used, ports); liquid.ok()) a.liquid = std::move(*liquid);
+    return a;
+}
+
 }  // namespace
 
 Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     JudgeRequest request = given;
-    if (const auto bad = out_of_range(request)) return *bad;
     HW_TRY(liquid, resolved(request.liquid, ports.store));
     request.liquid = liquid;
+    // Hard stops come before any computation, and before any other fault of the request.
+    if (const auto stop = meeting_stop(liquid, request.meets, ports.store)) return kept(request, stopped(request, *stop, ports), ports);
+    if (const auto stop = never_sprayed(liquid, request.use)) return kept(request, stopped(request, *stop, ports), ports);
+    if (const auto bad = out_of_range(request)) return *bad;
     if (!request.leather.id.empty() && request.leather.leather_class.empty()) {
         auto found = ports.store.leather(request.leather.id);
         if (!found.ok()) return Error{found.error().code, found.error().message, "leather.id"};
@@ -119,9 +159,10 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     const Use& use = request.use;
     if (!(use.dose.count > 0)) return Error{ErrorCode::InvalidInput, "Say how much was or will be used; nothing cannot be judged.", "use.dose.count"};
 
-    AnalyseRequest as_used{liquid, use.parts_water, use.hardness_mg_l, use.air_c, AirContact::Closed, 4.5, {}};
+    AnalyseRequest as_used{liquid, use.parts_water, use.hardness_mg_l, use.air_c, AirContact::Closed, 4.5, request.meets};
     HW_TRY(hide, leather::hide(request.leather.leather_class, request.leather.tannage,
                                {request.leather.thickness_mm, request.leather.finish_um, request.leather.surface_ph, request.leather.extract_ph, request.leather.shrinkage_c}));
+    if (const auto stop = no_water(request.leather, hide)) return kept(request, stopped(request, *stop, ports), ports);
     as_used.target_ph = std::clamp(hide.ph, 2.0, 12.0);
     HW_TRY(analysis, analyse(as_used, ports));
     HW_TRY(neat, totals_of(liquid));
@@ -134,25 +175,10 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     a.leather.thickness_mm = hide.thickness_mm;
     a.leather.finish_um = hide.finish_um;
     a.use = use;
-    a.defaults_used = defaults_in(use, hide);
+    a.defaults_used = defaults_in(use, request.said, hide);
     a.leather_sentence = std::string(hide.class_name) + ", " + std::string(hide.tannage_name) + ", " + fixed(hide.thickness_mm, 1) + " mm, finish about " + fixed(hide.finish_um, 0) + " µm";
     a.leather_ph = number(hide.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, hide.ph_read ? "reading on this finish" : "spread of the tannage");
-    a.cautions = {"Try it on a hidden spot first, and read it dry.", "The product's own data sheet and your local rules come first.",
-                  "A passed limit is not proof of damage: nobody has published how fast leather is harmed at a pH."};
-    if (contains_kind(t, "hypochlorite", 0) || !liquid.label_known)
-        a.cautions.insert(a.cautions.begin(), "Never put an acid, ammonia or alcohol on top of it: it contains, or may contain, chlorine bleach.");
-
-    // Hard stops come before any computation.
-    if (!analysis.stops.empty()) a.stop = analysis.stops.front();
-    else a.stop = no_water(request.leather, hide);
-    if (a.stop) {
-        a.grade = Grade::Stop;
-        a.sentence = a.stop->headline;
-        a.how_sure = "This does not depend on the figures.";
-        a.reasons.push_back({a.stop->kind, a.stop->headline, "decides", a.stop->basis});
-        a.sources.push_back(a.stop->basis);
-        return a;
-    }
+    a.cautions = usual_cautions(liquid);
 
     treatment::Story story;
     const GramsPer per = grams_per(use.dose.amount);
@@ -234,13 +260,23 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
     // What the model cannot say. Where it decides, the limits only add.
-    const bool solvent = analysis.ph_refused || contains_kind(t, "solvent", threshold("solvent").limit_pct) || contains_kind(t, "alcohol", threshold("alcohol").limit_pct);
+    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
+    const bool solvent = alcohol || contains_kind(t, "solvent", threshold("solvent").limit_pct) || contains_kind(t, "alcohol", threshold("alcohol").limit_pct);
     const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
-    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || (liquid.ingredients.empty() && !liquid.name.empty() && liquid.family != "water");
-    if (analysis.ph_refused || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
+    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
+    if (alcohol || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
     const std::string outside = a.grade == Grade::Unknown ? "decides" : "caution";
     if (a.grade == Grade::Unknown) a.reasons.front().weight = "note";
-    if (analysis.ph_refused) {
+    if (blind && a.grade == Grade::Unknown) {
+        // The profile of what little is known would read as harmless.
+        a.profile = {};
+        a.balance = {};
+        a.limits.clear();
+        a.extract = {};
+        a.cases.clear();
+        a.reasons.clear();
+    }
+    if (alcohol) {
         a.reasons.front().sentence = "As if it were water: " + a.reasons.front().sentence;
         for (auto& r : a.reasons) r.weight = "note";
         for (auto& l : a.limits) l.decides = false;
@@ -249,27 +285,31 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (solvent) a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", outside, {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
     if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
     for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
+    for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
         if (r.weight == "caution") a.reasons.push_back(r);
     strongest_first(a.reasons);
     if (a.grade != Grade::Unknown) a.sentence = (oxidiser ? "Keep it off: it bleaches dye and fibre. " : "") + verdict(central, a.grade) + reading_at_end(central, gentle, harsh, a.balance);
     else if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known.";
-    else if (analysis.ph_refused) a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
+    else if (alcohol) a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
     else a.sentence = "Cannot be told: too much of it is not known. Read the liquid first.";
-
-    if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
-    else if (gentle.grade == central.grade && harsh.grade == central.grade) a.how_sure = "The answer stays the same in the gentle and in the harsh reading of what is not known.";
-    else {
-        const bool past = past_before(central) != nullptr;
-        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
-        a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
-    }
 
     std::vector<Assessment> answers;
     for (auto& run : question_runs) {
         HW_TRY(x, run.get());
         answers.push_back(std::move(x));
     }
+    if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
+    else {
+        const auto other = std::find_if(answers.begin(), answers.end(), [&](const Assessment& x) { return x.grade != central.grade; });
+        const bool past = past_before(central) != nullptr;
+        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
+        if (gentle.grade == central.grade && harsh.grade == central.grade)
+            a.how_sure = other == answers.end() ? "The answer stays the same in the gentle and in the harsh reading of what is not known."
+                                                : "Not settled: it turns on " + questions[static_cast<std::size_t>(other - answers.begin())].test.settles + "; at the far end of what is usual " + words(other->grade) + ".";
+        else a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
+    }
+
     if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
     else if (oxidiser) a.next_test = {"Compare with a sheltered place", 1440, "whether colour has gone already", "If it is on the leather: blot, let it dry for 24 h, then compare colour with a sheltered place and rub lightly with a white cloth. If it is not: do not try it."};
     else if (solvent && a.grade != Grade::OverInGrain && a.grade != Grade::OverAtDepth) a.next_test = hidden_spot();
@@ -277,13 +317,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);
-    add_source(a.sources, a.extract.basis);
+    if (!a.extract.basis.source.empty()) add_source(a.sources, a.extract.basis);
     add_source(a.sources, {"Gentle and harsh readings move amount, wiping, finish and buffering by stated shares", "own", "atlas/case_shifts.csv, atlas/doses.csv: starting values", Standing::Estimate, in_words(harsh_reading)});
-    if (request.keep) {
-        HW_TRY(id, ports.store.keep_judgement(request, a, ports.clock.now_utc()));
-        a.id = id;
-    }
-    return a;
+    return kept(request, std::move(a), ports);
 }
 
 }  // namespace hw::desk

@@ -16,6 +16,8 @@ struct JudgeRequest {
     Liquid liquid;
     Leather leather;
     Use use;
+    std::vector<std::string> meets;               ///< ids of liquids that it met or will meet on the piece, not rinsed between
+    std::vector<std::string> said;                ///< fields of leather and use that somebody gave; empty: those that differ from the usual
     bool keep = false;                            ///< store the judgement with its input and version
     std::string title;                            ///< for the list of kept judgements
 };
@@ -144,6 +146,8 @@ void describe(Visitor& visit, JudgeRequest& r) {
     visit("liquid", r.liquid, About{.required = true});
     visit("leather", r.leather, About{.required = true});
     visit("use", r.use, About{});
+    visit("meets", r.meets, About{.doc = "ids of liquids that it met or will meet on the piece, not rinsed between"});
+    visit("said", r.said, About{.doc = "fields of leather and use that somebody gave; left out, those present in the request"});
     visit("keep", r.keep, About{.doc = "store the judgement with its input and version"});
     visit("title", r.title, About{.doc = "for the list of kept judgements"});
 }

@@ -134,6 +134,58 @@ TEST(HazardProperty, ChlorineBleachWithAcidAmmoniaAmineUreaAlcoholOrPeroxideStop
                 }
 }
 
+// People first: no fault of the request, of the amounts or of the leather comes before a dangerous meeting.
+TEST(HazardProperty, AStopComesBeforeEveryOtherFault) {
+    Desk d;
+    Liquid vinegar = of({part("acetic acid", 5)});
+    vinegar.id = "vinegar";
+    ASSERT_TRUE(d.store.keep_liquid(vinegar).ok());
+    JudgeRequest r = asked(of({part("sodium hypochlorite", 3)}));
+    r.meets = {"vinegar"};
+    const auto grade = [&](const JudgeRequest& x) { return judge(x, d.ports).value().grade; };
+    EXPECT_EQ(grade(r), Grade::Stop);
+    auto faulty = r;
+    faulty.liquid.ingredients.push_back(part("sodium carbonate", 98));
+    EXPECT_EQ(grade(faulty), Grade::Stop) << "101 %";
+    faulty = r;
+    faulty.use.dose.count = 0;
+    EXPECT_EQ(grade(faulty), Grade::Stop) << "nothing used";
+    faulty = r;
+    faulty.leather.leather_class = "nowhere";
+    EXPECT_EQ(grade(faulty), Grade::Stop) << "wrong leather";
+    faulty = r;
+    faulty.liquid.ingredients.front().cas = "7681-52-0";
+    EXPECT_EQ(grade(faulty), Grade::Stop) << "wrong check digit";
+    AnalyseRequest analysed;
+    analysed.liquid = faulty.liquid;
+    analysed.liquid.ingredients.push_back(part("sodium carbonate", 98));
+    analysed.meets = {"vinegar"};
+    EXPECT_FALSE(analyse(analysed, d.ports).value().stops.empty());
+    r.keep = true;
+    const auto kept = judge(r, d.ports).value();
+    ASSERT_FALSE(kept.id.empty());
+    EXPECT_EQ(d.store.judgement(kept.id).value().request.meets, r.meets);
+}
+
+TEST(HazardConsistency, ACrossLinkerIsNeverSprayed) {
+    JudgeRequest r = asked(of({part("polyisocyanate, aliphatic", 20)}));
+    EXPECT_EQ(judged(r).grade, Grade::Stop);
+    r.use.dose = {Amount::Grams, 3, 900};
+    const auto wiped = judged(r);
+    EXPECT_NE(wiped.grade, Grade::Stop);
+    EXPECT_TRUE(std::any_of(wiped.reasons.begin(), wiped.reasons.end(), [](const Reason& x) { return x.kind == "crosslinker" && x.weight == "caution"; }));
+}
+
+TEST(HazardConsistency, FireGlovesAndAirbagsAreSaidWhereTheyApply) {
+    const auto says = [](const JudgeAnswer& a, const char* kind) { return std::any_of(a.reasons.begin(), a.reasons.end(), [&](const Reason& x) { return x.kind == kind && x.weight == "caution" && !x.basis.source.empty(); }); };
+    const auto gel = judged(asked(of({part("ethanol", 70)}), "pigmented_automotive")), water = judged(asked(of({part("citric acid", 0.1)}), "pigmented_furniture"));
+    EXPECT_TRUE(says(gel, "flammable"));
+    EXPECT_TRUE(says(gel, "car"));
+    EXPECT_FALSE(says(water, "flammable") || says(water, "car") || says(water, "corrosive_alkali") || says(water, "corrosive_acid"));
+    EXPECT_TRUE(says(judged(asked(of({part("sodium hydroxide", 1)}))), "corrosive_alkali"));
+    EXPECT_TRUE(says(judged(asked(of({part("hydrochloric acid", 1)}))), "corrosive_acid"));
+}
+
 TEST(HazardConsistency, AlkaliAndAcidInOneBottleHaveMetAlreadyInTwoTheyWarn) {
     Desk d;
     Liquid laundry = of({part("citric acid", 2), part("sodium hydroxide", 0.3)});
@@ -218,7 +270,8 @@ TEST(JudgementProperty, TheSentenceSaysStillPastOnlyWhereTheEndOfTheProfileIs) {
         bool past = false;
         for (const auto& l : a.limits) {
             if (!l.decides || l.quantity.find("inside the leather") == std::string::npos) continue;
-            const double start = a.leather_ph.value, line = l.upper ? (start > l.limit.value ? start + 0.1 : l.limit.value) : (start < l.limit.value ? start - 0.1 : l.limit.value);
+            // None of these starts within a reading's error of a limit without lying past it; AHideAtALimitIsNotCondemnedByWater looks there.
+            const double line = l.upper ? std::max(l.limit.value, a.leather_ph.value + 0.1) : std::min(l.limit.value, a.leather_ph.value - 0.1);
             for (std::size_t i = 0; i < a.profile.depth_um.size(); ++i)
                 if (a.profile.depth_um[i] > finish) past = past || (l.upper ? a.profile.ph.back()[i] > line : a.profile.ph.back()[i] < line);
         }
@@ -315,6 +368,73 @@ TEST(JudgementConsistency, AHideThatLiesPastALimitIsToldSoAndCountedToNone) {
     EXPECT_DOUBLE_EQ(sour.balance.limit_ph, 3.0);
     EXPECT_DOUBLE_EQ(sour.balance.takes_grain.value, 0);
     EXPECT_TRUE(std::any_of(sour.reasons.begin(), sour.reasons.end(), [](const Reason& x) { return x.sentence.find("already") != std::string::npos; }));
+}
+
+TEST(JudgementProperty, AHideAtALimitIsNotCondemnedByWater) {
+    for (const char* tannage : {"chrome", "vegetable", "wet_white"})
+        for (double limit : {3.0, 3.2, 3.5, 5.5, 6.0, 7.0, 8.0})
+            for (double beside : {-0.05, -0.001, 0.0, 0.001, 0.05}) {
+                JudgeRequest r = asked(of({part("water", 100)}), "aniline", tannage);
+                r.leather.extract_ph = limit + beside;
+                EXPECT_EQ(judged(r).grade, Grade::StaysWithin) << tannage << " at " << limit + beside;
+            }
+}
+
+// The time past a limit belongs to the profile, not to the moments that are kept of it.
+TEST(JudgementConsistency, TheTimePastALimitIsThatOfTheProfile) {
+    JudgeRequest r = asked(of({part("sodium carbonate", 0.3)}));
+    for (double dwell : {60.0, 120.0, 300.0}) {
+        r.use.dwell_s = dwell;
+        const auto a = judged(r);
+        const LimitCheck* check = nullptr;
+        for (const auto& l : a.limits)
+            if (l.decides && l.upper && l.passed && l.quantity.find("inside") != std::string::npos && (check == nullptr || l.limit.value < check->limit.value)) check = &l;
+        ASSERT_NE(check, nullptr);
+        double finish = 0, longest = 0;
+        for (const auto& layer : a.profile.layers)
+            if (layer.name == "finish") finish = layer.bottom_um;
+        for (std::size_t i = 0; i < a.profile.depth_um.size(); ++i) {
+            if (a.profile.depth_um[i] < finish) continue;
+            // Ten thousand points between the kept moments, counted.
+            double over = 0;
+            for (std::size_t k = 1; k < a.profile.time_s.size(); ++k)
+                for (int j = 0; j < 1000; ++j) {
+                    const double share = (j + 0.5) / 1000, ph = a.profile.ph[k - 1][i] + share * (a.profile.ph[k][i] - a.profile.ph[k - 1][i]);
+                    if (ph > check->limit.value) over += (a.profile.time_s[k] - a.profile.time_s[k - 1]) / 1000;
+                }
+            longest = std::max(longest, over);
+        }
+        EXPECT_NEAR(check->longest_s, longest, 0.002 * longest + 1) << dwell;
+    }
+}
+
+TEST(JudgementConsistency, ALiquidThatNobodyKnowsHasNoPhAndPassesNoLimit) {
+    for (const bool label : {true, false}) {
+        Liquid bottle;
+        bottle.name = "bottle without a list";
+        bottle.label_known = label;
+        bottle.stated_ph = label ? std::optional(11.0) : std::nullopt;
+        const auto a = judged(asked(bottle));
+        EXPECT_EQ(a.grade, Grade::Unknown);
+        EXPECT_TRUE(a.liquid.ph_refused);
+        EXPECT_TRUE(a.limits.empty() && a.profile.time_s.empty() && a.cases.empty());
+        for (const auto& r : a.reasons) EXPECT_EQ(r.sentence.find("Next to no"), std::string::npos) << r.sentence;
+        EXPECT_EQ(a.next_test.name, "Read the liquid");
+    }
+}
+
+TEST(JudgementConsistency, ItIsSettledOnlyWhereEveryReadingAgrees) {
+    int turns = 0;
+    for (const auto& a : whole_shelf()) {
+        if (a.how_sure.find("stays the same") == std::string::npos) {
+            turns += a.how_sure.find("it turns on") != std::string::npos;
+            continue;
+        }
+        ASSERT_EQ(a.cases.size(), 3U);
+        EXPECT_EQ(a.cases[1].grade, a.cases[0].grade);
+        EXPECT_EQ(a.cases[2].grade, a.cases[0].grade);
+    }
+    EXPECT_GT(turns, 0);
 }
 
 TEST(JudgementConsistency, TooMuchWaterIsSaidBesidePh) {

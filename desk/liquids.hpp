@@ -1,6 +1,8 @@
 // From a liquid on the shelf to totals the chemistry can work with; used by analyse and judge.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "core/chem/composition.hpp"
@@ -20,5 +22,12 @@ Result<Liquid> resolved(const Liquid& liquid, Store& store);
 
 /// People first: what to do about a meeting that must not happen.
 Stop stop_from(const chem::Hazard& hazard);
+
+/// The worst meeting that must not happen, inside a liquid and with those of the shelf that it meets. By what is named alone, so
+/// that an entry which cannot be computed still stops; an id that is not on the shelf is left for the computation to refuse.
+std::optional<Stop> meeting_stop(const Liquid& liquid, const std::vector<std::string>& meets, Store& store);
+
+/// Nothing that could be computed stands on the label or sheet, and it is not said to be water.
+bool nothing_known(const Liquid& liquid);
 
 }  // namespace hw::desk

@@ -1,4 +1,4 @@
-// The cheapest test that would change the answer most.
+// The test that would change the answer most.
 #pragma once
 
 #include <vector>

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 namespace hw::desk {
 
@@ -27,6 +28,13 @@ std::string span(double seconds) {
 
 Number number(double value, double plus_minus, std::string unit, Standing standing, std::string band_from) {
     return {value, plus_minus, std::move(unit), standing, std::move(band_from)};
+}
+
+std::string times_words(double factor) {
+    const double grain = std::pow(10.0, std::floor(std::log10(factor))), one = std::round(factor / grain) * grain;
+    for (const auto& [size, word] : {std::pair{1e9, " thousand million"}, {1e6, " million"}, {1e3, " thousand"}})
+        if (one >= size) return fixed(one / size, 0) + word;
+    return fixed(one, one < 1 ? 1 : 0);
 }
 
 }  // namespace hw::desk

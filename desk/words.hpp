@@ -23,4 +23,7 @@ inline constexpr std::string_view program_version = "hidewright 0.1.0";
 /// The number alone: what follows the name.
 inline constexpr std::string_view version_number = program_version.substr(program_version.find(' ') + 1);
 
+/// A factor in words, one digit: "4", "300", "5 thousand", "2 million".
+std::string times_words(double factor);
+
 }  // namespace hw::desk

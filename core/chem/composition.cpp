@@ -134,6 +134,19 @@ Result<Totals> totals(const std::vector<Portion>& composition) {
     return t;
 }
 
+Totals present(const std::vector<Portion>& composition) {
+    Totals t;
+    for (const Portion& p : composition) {
+        if (p.content_pct.value_or(p.molality_mol_kg.value_or(1)) == 0) continue;
+        // By number and by name: where they disagree both may be there.
+        const std::size_t none = atlas::substances.size(), by_cas = find_substance("", p.cas).value_or(none), by_name = find_substance(p.name, "").value_or(none);
+        if (by_cas != none) t.recognised.push_back({by_cas, 1, 0});
+        if (by_name != none && by_name != by_cas) t.recognised.push_back({by_name, 1, 0});
+        if (by_cas == none && by_name == none) t.unknown.push_back(p.name);
+    }
+    return t;
+}
+
 Totals tap_water(double hardness_mg_l) {
     Totals t;
     t.system_mol_kg.assign(acid_systems().size(), 0.0);

@@ -56,6 +56,10 @@ std::optional<std::size_t> find_substance(std::string_view name, std::string_vie
 ///                      name that are two different known substances; `where` is "ingredients[i].field"
 Result<Totals> totals(const std::vector<Portion>& composition);
 
+/// What stands in a composition, known and unknown, whatever its amounts: for what must not meet, which has to be answered
+/// before anything can be refused. An entry with the amount 0 is not there.
+Totals present(const std::vector<Portion>& composition);
+
 /// Mixed with water: `parts_water` kg to one kg of liquid, of a hardness in mg CaCO3 per litre, taken as Ca(HCO3)2.
 Totals diluted(const Totals& liquid, double parts_water, double hardness_mg_l);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "atlas/judging_thresholds.hpp"
 #include "core/chem/systems.hpp"
 #include "core/chem/volatility.hpp"
 #include "core/diffusion/evaporation.hpp"
@@ -10,6 +11,13 @@
 namespace hw::treatment {
 
 namespace {
+
+/// Finish thickness that halves how freely the pores breathe: film and pores are resistances in series.
+double half_breath_um() {
+    for (const auto& row : atlas::judging_thresholds)
+        if (row.key == "half_breath") return row.limit_um;
+    throw Bug("no row half_breath");
+}
 
 // Breathing of dry pores: carbon dioxide within a minute or so, others slowed by their solubility. Estimate.
 constexpr double pore_exchange_per_s = 0.02;
@@ -116,7 +124,7 @@ Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide,
     grain.water_exponent_1 = hide.grain_water_exponent_1;
     grain.solute_share_1 = grain_solute_share;
     grain.solute_exponent_1 = solute_exponent;
-    grain.air_share_1 = hide.finish_um > 30 ? 0.1 : 1;
+    grain.air_share_1 = 1 / (1 + hide.finish_um / half_breath_um());
     grain.sites = sites;
     grain.start_x = start_x;
     grain.start_mol_m3 = start;

@@ -149,4 +149,19 @@ TEST(ExposureProperty, SameInputGivesTheSameAnswer) {
     EXPECT_EQ(a.ph, b.ph);
 }
 
+// A micrometre of finish more is no other leather.
+TEST(ExposureProperty, MovesSmoothlyWithTheFinish) {
+    const chem::Totals soda = chem::totals({{"sodium bicarbonate", "", 1.0, {}}}).value();
+    double last = 0;
+    for (double finish = 24; finish <= 40; ++finish) {
+        leather::Readings read;
+        read.finish_um = finish;
+        read.extract_ph = 4.6;
+        Story story;
+        const double now = exposure(soda, leather::hide("semi_aniline", "chrome", read).value(), story).value().surface_ph.back();
+        if (last > 0) { EXPECT_NEAR(now, last, 0.05) << finish; }
+        last = now;
+    }
+}
+
 }  // namespace

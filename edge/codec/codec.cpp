@@ -53,7 +53,7 @@ Result<Json> parsed(std::string_view text) {
 }
 
 template <class T>
-Result<T> read(std::string_view text, bool null_numbers = false) {
+Result<T> read(std::string_view text, bool null_numbers = false, std::vector<std::string>* given = nullptr) {
     HW_TRY(json, parsed(text));
     T out{};
     Reader<Json> reader(json, {}, null_numbers);
@@ -62,6 +62,7 @@ Result<T> read(std::string_view text, bool null_numbers = false) {
         reader.finish();
     }
     if (reader.error()) return *reader.error();
+    if (given != nullptr) *given = reader.given();
     return out;
 }
 
@@ -82,7 +83,18 @@ std::string write_list(std::vector<T> items) {
 }  // namespace
 
 Result<desk::AnalyseRequest> parse_analyse_request(std::string_view json) { return read<desk::AnalyseRequest>(json); }
-Result<desk::JudgeRequest> parse_judge_request(std::string_view json) { return read<desk::JudgeRequest>(json); }
+Result<desk::JudgeRequest> parse_kept_request(std::string_view json) { return read<desk::JudgeRequest>(json); }
+
+Result<desk::JudgeRequest> parse_judge_request(std::string_view json) {
+    std::vector<std::string> given;
+    HW_TRY(request, read<desk::JudgeRequest>(json, false, &given));
+    // What stands in the request was said by somebody, also where it equals the usual.
+    if (request.said.empty())
+        for (const auto& field : given)
+            if (field.starts_with("use.") || field.starts_with("leather.")) request.said.push_back(field);
+    return request;
+}
+
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }

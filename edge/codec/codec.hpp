@@ -15,7 +15,10 @@ inline constexpr std::size_t body_limit = 1 << 20;
 
 /// Requests. @error InvalidInput  not JSON, an unknown member, a wrong type, a missing required member; `where` names it
 Result<desk::AnalyseRequest> parse_analyse_request(std::string_view json);
+/// Fields of leather and use that stand in it are noted as said.
 Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
+/// As it was kept: nothing is noted.
+Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);

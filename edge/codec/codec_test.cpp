@@ -47,7 +47,7 @@ std::string breach(const Json& schema, const Json& value, const std::string& at 
 
 TEST(CodecContract, WrittenAndReadAgainIsTheSameText) {
     const auto request = test::sample_request();
-    EXPECT_EQ(written(*parse_judge_request(written(request))), written(request));
+    EXPECT_EQ(written(*parse_kept_request(written(request))), written(request));
     desk::AnalyseRequest analyse;
     analyse.liquid = test::sample_liquid();
     analyse.meets = {"a", "b"};
@@ -190,4 +190,9 @@ TEST(CodecContract, AProblemHasTheMembersOfRfc9457) {
 }
 
 }  // namespace
+TEST(CodecContract, NotesWhatARequestSaysAlsoWhereItEqualsTheUsual) {
+    const auto r = parse_judge_request(R"({"liquid":{"id":"x"},"leather":{"id":"y"},"use":{"dwell_s":120,"dose":{"count":5}}})").value();
+    EXPECT_EQ(r.said, (std::vector<std::string>{"leather.id", "use.dose.count", "use.dwell_s"}));
+}
+
 }  // namespace hw::codec

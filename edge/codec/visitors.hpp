@@ -80,6 +80,8 @@ public:
         if (!in_.is_object()) fail(prefix_, "Expected an object in braces.");
     }
     [[nodiscard]] const std::optional<Error>& error() const { return error_; }
+    /// Fields that were there, as use.dose.count.
+    [[nodiscard]] const std::vector<std::string>& given() const { return given_; }
 
     template <class T>
     void operator()(std::string_view name, T& member, const About& about) {
@@ -91,6 +93,7 @@ public:
             if (about.required) fail(where, "This is needed: give it a value.");
             return;
         }
+        if (!it->is_object()) given_.push_back(where);
         read(*it, member, where);
     }
 
@@ -153,6 +156,7 @@ private:
                 describe(inner, out);
                 inner.finish();
             }
+            given_.insert(given_.end(), inner.given_.begin(), inner.given_.end());
             if (inner.error_) error_ = inner.error_;
         }
     }
@@ -160,7 +164,7 @@ private:
     const Json& in_;
     std::string prefix_;
     bool null_numbers_;
-    std::vector<std::string> seen_;
+    std::vector<std::string> seen_, given_;
     std::optional<Error> error_;
 };
 

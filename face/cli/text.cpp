@@ -113,6 +113,7 @@ std::string text_of(const desk::AnalyseAnswer& a) {
     reasons_text(out, a.reasons);
     out += "\nAll of it\n";
     if (!a.ph_refused) row(out, "pH", a.ph);
+    if (a.ionic_strength.unit.empty()) return out;  // a stop, and nothing that could be computed
     row(out, "ionic strength", a.ionic_strength);
     row(out, "buffer capacity", a.buffer_capacity);
     row(out, "reserve alkalinity, D1121", a.reserve_alkalinity);
@@ -151,6 +152,11 @@ std::string text_of(const desk::JudgeAnswer& a) {
     wrap(out, a.leather_sentence, "  leather: ", "           ");
     row(out, "leather, pH before", a.leather_ph);
     if (!a.liquid.ph_refused) row(out, "liquid as used, pH", a.liquid.ph);
+    if (a.profile.time_s.empty()) {
+        out += "\nWho says so\n";
+        sources_text(out, a.sources);
+        return out;
+    }
     row(out, "liquid, reserve to leather", a.liquid.reserve_to_target);
     row(out, "laid on", a.dose);
     row(out, a.balance.alkali ? "alkali laid on" : "acid laid on", a.balance.applied);
@@ -171,7 +177,7 @@ std::string text_of(const desk::JudgeAnswer& a) {
     if (!a.defaults_used.empty()) {
         std::string names;
         for (const auto& d : a.defaults_used) names += (names.empty() ? "" : ", ") + d;
-        wrap(out, "Left to defaults: " + names + ".", "\n", "");
+        wrap(out, "Nobody said, so the usual stands in: " + names + ".", "\n", "");
     }
     out += "\nWho says so\n";
     sources_text(out, a.sources);

@@ -16,7 +16,7 @@ inline store::Serialiser records_as_json() {
     s.answer = [](const desk::JudgeAnswer& v) { return codec::written(v); };
     s.to_liquid = codec::parse_liquid;
     s.to_leather = codec::parse_leather;
-    s.to_request = codec::parse_judge_request;
+    s.to_request = codec::parse_kept_request;
     s.to_answer = codec::parse_judge_answer;
     return s;
 }

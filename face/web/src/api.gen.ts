@@ -129,6 +129,10 @@ export interface JudgeRequest {
   liquid: Liquid;
   leather: Leather;
   use: Use;
+  /** ids of liquids that it met or will meet on the piece, not rinsed between */
+  meets: string[];
+  /** fields of leather and use that somebody gave; left out, those present in the request */
+  said: string[];
   /** store the judgement with its input and version */
   keep: boolean;
   /** for the list of kept judgements */
@@ -209,7 +213,7 @@ export interface Solid {
 export interface AnalyseAnswer {
   liquid: string;
   sentence: string;
-  /** above 20 % alcohol there is no pH to state */
+  /** no pH to state: more than 20 % alcohol, or nothing known of what is in it */
   ph_refused: boolean;
   ph: Number;
   ionic_strength: Number;

@@ -13,6 +13,10 @@ describe("the request", () => {
     expect(build({ leather: "a" }).request).toBe(null);
     expect(build({ liquid: "own", leather: "b" }).request).toBe(null);
   });
+  it("says what it met", () => {
+    expect(build({ liquid: "a", leather: "b", meets: "c,d" }).request?.meets).toEqual(["c", "d"]);
+    expect(build({ liquid: "a", leather: "b", meets: "" }).request).not.toHaveProperty("meets");
+  });
   it("sends only what was changed", () => {
     expect(build({ liquid: "a", leather: "b", dwell: "10 min", area: "5 hands", rinse: "2", dilution: "1:10" }).request?.use).toEqual({
       dose: { area_cm2: 875 },

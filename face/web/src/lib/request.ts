@@ -100,8 +100,9 @@ export function build(form: Form): Built {
   const liquid = read_liquid(form, read, problems);
   const leather = read_leather(form, read, problems);
   const use = read_use(form, read);
+  const meets = (form.meets ?? "").split(",").filter(Boolean);
   const ready = liquid && leather && Object.keys(problems).length === 0;
-  return { request: ready ? { liquid, leather, ...(Object.keys(use).length ? { use } : {}) } : null, problems };
+  return { request: ready ? { liquid, leather, ...(Object.keys(use).length ? { use } : {}), ...(meets.length ? { meets } : {}) } : null, problems };
 }
 
 type Reader = <T>(key: string, parse: (text: string) => Read<T>) => T | undefined;
