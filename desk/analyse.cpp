@@ -183,7 +183,7 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
         for (const auto& n : t.unknown) names += (names.empty() ? "" : ", ") + n;
         a.reasons.push_back(reason("unknown_part", fixed(t.unknown_pct, 1) + " % is not known to us (" + names + "). The bands are wider for it; read the pH of the liquid.", "caution", {"What is not in the tables is not guessed", "own", "substances table", Standing::Estimate, names}));
     }
-    if (liquid.stated_ph && request.parts_water == 0 && !a.ph_refused && std::abs(*liquid.stated_ph - e.ph) > band + 0.5)
+    if (liquid.stated_ph && request.parts_water == 0 && !a.ph_refused && std::abs(*liquid.stated_ph - e.ph) > band + threshold("label_differs").limit_ph)
         a.reasons.push_back(reason("label_disagrees", "The label says pH " + fixed(*liquid.stated_ph, 1) + ", the ingredients give " + to_band(e.ph, band) + ". Something is missing on the sheet: read the pH.", "caution", own));
     if (e.beyond_model)
         a.reasons.push_back(reason("beyond_model", "More than 3 mol/kg of ions: the figures are banded, not exact.", "caution", {"The activity model holds to about 3 mol/kg", "grenthe1992", "appendix B", Standing::Published, "ionic strength"}));
@@ -191,12 +191,12 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
         a.reasons.push_back(reason("lime_soap", "Hard water turns part of the soap into lime soap, a dull film.", "note", a.solids.front().basis));
     const double steps = std::abs(e.ph - request.target_ph);
     if (!a.ph_refused)
-        a.reasons.push_back(reason("factor_of_ten", "Its pH lies " + fixed(steps, 1) + " units from " + fixed(request.target_ph, 1) + ": each unit is a factor of ten in acidity, " + (steps > 0.3 ? "about " + times_words(std::pow(10, steps)) + " times here." : "so they are close."), "note", {"pH is a tenfold scale", "buck2002", "definition", Standing::Published, "pH and target"}));
+        a.reasons.push_back(reason("factor_of_ten", "Its pH lies " + fixed(steps, 1) + " units from " + fixed(request.target_ph, 1) + ": each unit is a factor of ten in acidity, " + (steps > threshold("close_by").limit_ph ? "about " + times_words(std::pow(10, steps)) + " times here." : "so they are close."), "note", {"pH is a tenfold scale", "buck2002", "definition", Standing::Published, "pH and target"}));
 
     if (!a.stops.empty()) a.sentence = "Stop. " + a.stops.front().headline;
     else if (nothing_known(liquid)) a.sentence = "Not known: nothing on it says what is inside. Read its pH as used, and again in ten parts of water.";
     else if (a.ph_refused) a.sentence = "Mostly alcohol: no pH can be stated. What matters is what it does to the finish; try it on a hidden spot.";
-    else if (std::abs(reserve) < 1) a.sentence = "pH " + to_band(e.ph, band) + ", with next to no reserve: it cannot move a hide far.";
+    else if (std::abs(reserve) < threshold("next_to_none").limit_mmol_kg) a.sentence = "pH " + to_band(e.ph, band) + ", with next to no reserve: it cannot move a hide far.";
     else a.sentence = "pH " + to_band(e.ph, band) + "; each kilogram holds " + to_band(std::abs(reserve), a.reserve_to_target.plus_minus) + " mmol of " + (reserve > 0 ? "alkali" : "acid") + " against a leather at pH " + fixed(request.target_ph, 1) + ".";
     return a;
 }

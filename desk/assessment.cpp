@@ -129,10 +129,12 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
     LimitCheck difference;
     difference.name = "Difference figure of the extract, when it lies below pH 4";
     difference.quantity = "difference figure";
-    difference.limit = number(0.7, 0, "pH", Standing::Published, "as stated");
+    const leather::En13336 en = leather::en13336();
+    difference.limit = number(en.most_difference, 0, "pH", Standing::Published, "as stated");
     difference.reached = number(after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
     difference.decides = true;
-    difference.passed = after.ph < 4 && after.difference > 0.7 && !(before.ph < 4 && before.difference > 0.7);
+    const auto free_acid = [&](const leather::Extract& x) { return x.ph < en.difference_below_ph && x.difference > en.most_difference; };
+    difference.passed = free_acid(after) && !free_acid(before);
     difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
     if (difference.passed && a.grade < Grade::OverAtDepth) {
         a.grade = Grade::OverAtDepth;

@@ -254,9 +254,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
                              {"Alkali left against the hide's own buffering", "bowes1948", "titration of collagen", Standing::Derived, "groups of collagen, share of collagen, thickness of the grain"}});
     }
     const double film_end = central.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
-    if (film_end > 0.2 && hide.finish_um > 10)
+    if (film_end > threshold("residue").limit_mmol_m2 && hide.finish_um > threshold("open_finish").limit_um)
         a.reasons.push_back({"residue_on_finish", "About " + fixed(film_end, film_end < 1 ? 1 : 0) + " mmol/m² of alkali dry on the finish and wait for the next damp cloth.", "adds", solved});
-    if (story.dose_kg_m2 > 0.5) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", {"A film on a sloping surface holds some hundred grams per square metre", "trade", "common practice", Standing::CommonPractice, "dose"}});
+    if (1000 * story.dose_kg_m2 > threshold("runs_off").limit_g_m2) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", basis_of_threshold("runs_off", fixed(1000 * story.dose_kg_m2, 0) + " g/m²")});
     for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
     // What the model cannot say. Where it decides, the limits only add.
@@ -283,7 +283,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
     if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", outside, basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
     if (solvent) a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", outside, {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
-    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, {"Oxidisers attack dye and fibre", "trade", "common practice", Standing::CommonPractice, "hypochlorite or peroxide"}});
+    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, basis_of_threshold(contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) ? "hypochlorite" : "peroxide", "ingredients")});
     for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "atlas/judging_thresholds.hpp"
 #include "atlas/collagen_groups.hpp"
 #include "atlas/leather_classes.hpp"
 #include "atlas/tannages.hpp"
@@ -119,7 +120,20 @@ bool beyond_buffer(const Hide& h, double ph) {
     return (diffusion::bound_alkali(own, ph + half) - diffusion::bound_alkali(own, ph - half)) / (2 * half) < thin_buffer_mol_kg_ph;
 }
 
-bool meets_en13336(double ph, double difference) { return ph >= 3.5 && (ph >= 4.0 || difference <= 0.7); }
+En13336 en13336() {
+    En13336 out;
+    for (const auto& row : atlas::judging_thresholds) {
+        if (row.key == "en13336_least") out.least_ph = row.limit_ph;
+        if (row.key == "en13336_free") out.difference_below_ph = row.limit_ph;
+        if (row.key == "en13336_difference") out.most_difference = row.limit_ph;
+    }
+    return out;
+}
+
+bool meets_en13336(double ph, double difference) {
+    const En13336 e = en13336();
+    return ph >= e.least_ph && (ph >= e.difference_below_ph || difference <= e.most_difference);
+}
 
 Result<Extract> extract(const Hide& h, double alkali_mol_kg, const std::vector<double>& carried) {
     constexpr double water_kg_per_kg = 20;

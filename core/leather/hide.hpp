@@ -68,6 +68,14 @@ struct Extract {
 /// @source iso4045, procedure; eu2016_1332, Appendix II limits
 Result<Extract> extract(const Hide& hide, double alkali_mol_kg, const std::vector<double>& carried = {});
 
+/// What EN 13336 asks of the extract of upholstery leather, from atlas/judging_thresholds.csv.
+struct En13336 {
+    double least_ph = 0;
+    double difference_below_ph = 0;  ///< the difference figure counts below this pH
+    double most_difference = 0;
+};
+En13336 en13336();
+
 /// Whether an extract meets EN 13336: pH at least 3.5, and below 4.0 a difference figure of at most 0.7.
 bool meets_en13336(double ph, double difference);
 
