@@ -185,6 +185,37 @@ await journey("a liquid from the shelf is judged in four taps, and the page give
   await close(page);
 });
 
+await journey("every caution is in sight with all details shut, wherever it stands among the reasons", async () => {
+  const kept = [];
+  for (const { id } of (await get("/api/judgements?limit=200")).items) kept.push(await get(`/api/judgements/${id}`));
+  const far = kept.filter((k) => !k.answer.stop && k.answer.reasons.some((r, i) => r.weight === "caution" && i >= 3));
+  assert.ok(far.length, "no demo judgement has a caution behind the third reason");
+  const page = await visit("/judge", { width: 360, height: 740 });
+  for (const { row, answer: body } of kept.filter((k) => !k.answer.stop)) {
+    await page.goto(`${base}/judgements/${row.id}`);
+    await answered(page);
+    assert.equal(await page.locator("main details[open]").count(), 0);
+    assert.equal(await page.locator("section[aria-label=Answer] .advice").innerText().then((t) => t.length > 10), true, "nothing says what to do");
+    const care = page.locator("section.cautions");
+    const lines = (await care.locator("li > p").all()).map(async (p) => [plain_spaces(await p.innerText()), await p.isVisible()]);
+    const shown = new Map(await Promise.all(lines));
+    for (const sentence of [...body.reasons.filter((r) => r.weight === "caution").map((r) => r.sentence), ...body.cautions])
+      assert.ok(shown.get(plain_spaces(sentence)), `${row.liquid} on ${row.leather}: out of sight: “${sentence}”`);
+    assert.equal(await care.getByRole("button", { name: /who says so/ }).count(), body.reasons.filter((r) => r.weight === "caution").length);
+    const because = await page.locator("section.reasons li > p").allInnerTexts();
+    const carrying = body.reasons.filter((r) => r.weight === "decides" || r.weight === "adds").slice(0, 3);
+    assert.deepEqual(because.map(plain_spaces), carrying.map((r) => plain_spaces(r.sentence)));
+  }
+  await close(page);
+});
+
+await journey("a liquid that bleaches is to be kept off, in the first line", async () => {
+  const page = await visit(`/judge?people=well&liquid=${holds("7681-52-9").id}&leather=${leathers[0].id}`);
+  await answered(page);
+  assert.equal(await page.locator("section[aria-label=Answer] .advice").innerText(), "Keep it off: it bleaches");
+  await close(page);
+});
+
 await journey("the defaults that the page shows are those that the program fills in", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);
