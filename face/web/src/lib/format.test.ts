@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { as_text, depth, duration, fixed, glue, places, plain, times, written } from "./format";
+import { as_text, depth, duration, fixed, glue, places, plain, test_time, times, written } from "./format";
 
 const n = (value: number, plus_minus: number, unit = "pH") => ({ value, plus_minus, unit, standing: "derived" as const, band_from: "" });
 
@@ -34,6 +34,17 @@ describe("figures", () => {
 });
 
 describe("sentences", () => {
+  it("say how long a test takes as a workshop would", () => {
+    expect([5, 1, 60, 75, 120, 1439].map(test_time)).toEqual(["about 5 minutes", "about 1 minute", "about 1 hour", "about 1 hour 15 minutes", "about 2 hours", "about 23 hours 59 minutes"]);
+    expect([1440, 2880].map(test_time)).toEqual(["2 min of work, read after 24 h", "2 min of work, read after 48 h"]);
+    expect(test_time(0)).toBe("");
+  });
+  it("word a factor with one significant digit", () => {
+    for (let units = 0.3; units < 14; units += 0.07) {
+      const [digits] = /\d[\d\u202f]*/.exec(times(units)) ?? [""];
+      expect(digits.replace(/\u202f/g, "").replace(/0+$/, ""), times(units)).toMatch(/^\d$/);
+    }
+  });
   it("keep a number and its unit together, and nothing else", () => {
     expect(glue("Lye, 0.1 % in water at pH 12.3 for 24 h, 10 µm")).toBe("Lye, 0.1\u00a0% in water at pH\u00a012.3 for 24\u00a0h, 10\u00a0µm");
     expect(glue("in 3 homes and 5 goods")).toBe("in 3 homes and 5 goods");

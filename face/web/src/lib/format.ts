@@ -64,6 +64,14 @@ export function duration(seconds: number): string {
   if (seconds < 48 * 3600) return `${trimmed(fixed(seconds / 3600, 1))} h`;
   return `${trimmed(fixed(seconds / 86400, 1))} days`;
 }
+/** How long a test takes, from its minutes: what is read a day later is two minutes of work. */
+export function test_time(minutes: number): string {
+  if (!(minutes > 0)) return "";
+  if (minutes >= 1440) return `2 min of work, read after ${trimmed(fixed(minutes / 60, 1))} h`;
+  const count = (n: number, word: string) => (n ? `${n} ${word}${n === 1 ? "" : "s"}` : "");
+  const whole = Math.max(1, Math.round(minutes));
+  return `about ${[count(Math.floor(whole / 60), "hour"), count(whole % 60, "minute")].filter(Boolean).join(" ")}`;
+}
 /** Depth in the unit people picture. */
 export function depth(um: number): string {
   return um >= 1000 ? `${fixed(um / 1000, 2)} mm` : `${fixed(um, um > 0 && um < 10 ? 1 : 0)} µm`;
