@@ -216,6 +216,54 @@ await journey("a liquid that bleaches is to be kept off, in the first line", asy
   await close(page);
 });
 
+for (const width of [1440, 360, 320])
+  await journey(`no label of the section is cut off, whatever it shows: ${width} px`, async () => {
+    const page = await visit("/judge", { width });
+    for (const liquid of [liquids.find((l) => /degreaser/i.test(l.name)) ?? liquids[0], liquids.find((l) => /water/i.test(l.name)) ?? liquids[1]])
+      for (const leather of [leathers.find((l) => /sofa/i.test(l.name)) ?? leathers[0], leathers.find((l) => /car/i.test(l.name)) ?? leathers[1]]) {
+        await page.goto(`${base}/judge?people=well&liquid=${liquid.id}&leather=${leather.id}`);
+        await answered(page);
+        for (const quantity of ["pH", "alkali", "water"])
+          for (const view of ["whole", "near"]) {
+            await page.locator(".kinds").getByRole("button", { name: quantity, exact: true }).click();
+            await page.locator(".kinds").getByRole("button", { name: view, exact: true }).click();
+            const cut = await page.evaluate(() => {
+              const out = [];
+              for (const svg of document.querySelectorAll(".cut svg")) {
+                const box = svg.getBoundingClientRect();
+                for (const text of svg.querySelectorAll("text")) {
+                  const t = text.getBoundingClientRect();
+                  if (t.left < box.left - 0.5 || t.right > box.right + 0.5 || t.top < box.top - 0.5 || t.bottom > box.bottom + 2) out.push(text.textContent);
+                }
+              }
+              return out;
+            });
+            assert.deepEqual(cut, [], `${liquid.name} on ${leather.name}, ${quantity}, ${view}`);
+            const words = await page.locator("figure .words").innerText();
+            assert.doesNotMatch(words, /10[⁻⁰-⁹]+/);
+            assert.match(words, /top of the grain/);
+          }
+      }
+    await close(page);
+  });
+
+await journey("the section opens at its worst moment and says so", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids.find((l) => /degreaser/i.test(l.name)).id}&leather=${leathers[0].id}`);
+  await answered(page);
+  const { body } = await post("/api/judge", { liquid: { id: liquids.find((l) => /degreaser/i.test(l.name)).id }, leather: { id: leathers[0].id } });
+  const { layers, depth_um, ph } = body.profile;
+  const top = layers.find((l) => l.name === "grain").top_um;
+  const before = ph[0].at(-1);
+  const shift = ph.map((line) => Math.max(...line.filter((_, i) => depth_um[i] >= top).map((v) => Math.abs(v - before))));
+  assert.equal(Number(await page.locator("#section-time").inputValue()), shift.indexOf(Math.max(...shift)));
+  assert.match(await page.locator("label[for=section-time]").innerText(), /^Shown at its worst: /);
+  await page.locator("#section-time").press("End");
+  assert.match(await page.locator("label[for=section-time]").innerText(), /^Time since wetting: /);
+  await page.getByRole("button", { name: /at its worst/ }).click();
+  assert.match(await page.locator("label[for=section-time]").innerText(), /^Shown at its worst: /);
+  await close(page);
+});
+
 await journey("the defaults that the page shows are those that the program fills in", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);
@@ -457,6 +505,8 @@ await journey("a judgement prints on A4 without the controls", async () => {
   for (const gone of ["header", "footer", ".steps"]) assert.ok(!(await page.locator(gone).first().isVisible()), `${gone} is printed`);
   assert.ok(await page.locator("section[aria-label=Answer] .sentence").isVisible());
   const pdf = await page.pdf({ format: "A4" });
+  for (const s of await page.locator("main select").all()) assert.ok(!(await s.isVisible()), "a select box is printed");
+  assert.match(plain_spaces(await page.locator(".factor").innerText()), /leather, before\s+to\s+liquid, as used\s+is/);
   assert.ok(pdf.length > 10000 && pdf.subarray(0, 5).toString() === "%PDF-");
   await close(page);
 });

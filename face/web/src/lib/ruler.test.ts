@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { at_depth, nearest, ph_window, place, rows, stack_layers } from "./ruler";
+import { at_depth, nearest, ph_window, place, rows, stack_layers, together } from "./ruler";
 
 describe("the ruler", () => {
   it("places linearly and holds its ends", () => {
@@ -24,6 +24,11 @@ describe("the ruler", () => {
     for (let i = 0; i < x.length; i++) for (let k = 0; k < i; k++) if (got[i] === got[k]) expect(Math.abs(x[i] - x[k])).toBeGreaterThanOrEqual(40);
     expect(Math.max(...got)).toBe(2);
   });
+  it("draws marks of one value as one, and others apart", () => {
+    expect(together([50, 20, 50.4, 90, 20])).toEqual([[1, 4], [0, 2], [3]]);
+    expect(together([])).toEqual([]);
+    expect(together([1, 2, 3, 4], 1).flat().sort()).toEqual([0, 1, 2, 3]);
+  });
 });
 
 describe("the section", () => {
@@ -41,6 +46,16 @@ describe("the section", () => {
     const scale = (grain.bottom - grain.top) / 300;
     expect(finish.stretch).toBeCloseTo((finish.bottom - finish.top) / (20 * scale), 9);
     expect(finish.stretch).toBeGreaterThan(1);
+  });
+  it("stays inside the picture with a thick finish, near or whole", () => {
+    for (const finish of [0.5, 20, 40, 90, 300])
+      for (const grain of [150, 300]) {
+        const drawn = stack_layers([{ name: "finish", top_um: 0, bottom_um: finish }, { name: "grain", top_um: finish, bottom_um: finish + grain }], 50, 380);
+        expect(drawn[drawn.length - 1].bottom).toBeCloseTo(380, 9);
+        expect(drawn[1].bottom - drawn[1].top).toBeGreaterThanOrEqual(33.9);
+        expect(drawn[1].stretch).toBeGreaterThanOrEqual(1 - 1e-12);
+        expect(drawn[2].stretch).toBe(1);
+      }
   });
   it("draws an unfinished leather without a finish", () => {
     expect(stack_layers(layers.slice(1).map((l) => ({ ...l, top_um: l.top_um - 20, bottom_um: l.bottom_um - 20 })), 0, 400).map((l) => l.name)).toEqual(["film", "grain", "corium"]);

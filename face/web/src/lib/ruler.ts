@@ -29,6 +29,18 @@ export function rows(places: readonly number[], width: number): number[] {
   return out;
 }
 
+/** Indices of marks that would stand on one another, as groups in order; each group is drawn as one. */
+export function together(places: readonly number[], within = 1): number[][] {
+  const order = places.map((x, i) => [x, i] as const).sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const out: { x: number; list: number[] }[] = [];
+  for (const [x, i] of order) {
+    const last = out[out.length - 1];
+    if (last && x - last.x <= within) last.list.push(i);
+    else out.push({ x, list: [i] });
+  }
+  return out.map((g) => g.list.sort((a, b) => a - b));
+}
+
 export interface Drawn {
   name: string;
   top_um: number;
@@ -44,11 +56,11 @@ export function stack_layers(layers: readonly { name: string; top_um: number; bo
   const film_height = 30;
   const thin_height = 34;
   const solid = layers.filter((l) => l.name !== "film" && l.bottom_um > l.top_um);
+  const um_of = (list: typeof solid) => list.reduce((sum, l) => sum + l.bottom_um - l.top_um, 0) || 1;
   const thin = solid.filter((l) => l.name === "finish");
-  const thick = solid.filter((l) => l.name !== "finish");
-  const left = height - film_height - thin_height * thin.length;
-  const span = thick.reduce((sum, l) => sum + l.bottom_um - l.top_um, 0) || 1;
-  const scale = left / span;
+  let scale = (height - film_height - thin_height * thin.length) / um_of(solid.filter((l) => l.name !== "finish"));
+  // A finish thick enough to be seen as it is shares the true scale, so that the whole stays inside the picture.
+  if (thin.length && um_of(thin) * scale > thin_height) scale = (height - film_height) / um_of(solid);
   const out: Drawn[] = [{ name: "film", top_um: -film_um, bottom_um: 0, top: 0, bottom: film_height, stretch: 0 }];
   let y = film_height;
   for (const l of solid) {
