@@ -378,6 +378,83 @@ await journey("a refusal of the program stands at the field it means", async () 
   await close(page);
 });
 
+await journey("on a phone every wrong entry is named with what it takes, and leads to its field", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=own&class=aniline&thickness=9&area=0.5+cm2&air_c=60&dwell=soon`, { width: 360, height: 740 });
+  const mend = page.locator(".mend");
+  await mend.waitFor();
+  const box = await mend.boundingBox();
+  assert.ok(box.y >= 0 && box.y + 60 < 740, "the message is out of sight");
+  const told = plain_spaces(await mend.innerText());
+  assert.match(told, /4 entries cannot be used/);
+  for (const said of [/Thickness.*0\.3 to 6 mm/, /On what area.*1 to 100\u202f000 cm²/, /Air.*5 to 40 °C/, /Stood for.*1 s to 24 h/]) assert.match(told, said);
+  for (const [name, field] of [["Air", "air_c"], ["Thickness", "thickness"], ["Stood for", "dwell"]]) {
+    await mend.getByRole("link", { name, exact: true }).click();
+    await page.waitForFunction((id) => document.activeElement?.id === id, `f-${field}`);
+    const at = await page.locator(`#f-${field}`).boundingBox();
+    assert.ok(at.y >= 0 && at.y + at.height <= 740, `${name} is out of sight`);
+    const covered = await page.evaluate((id) => { const f = document.getElementById(id); const b = f.getBoundingClientRect(); return document.elementFromPoint(b.x + 5, b.y + b.height / 2) !== f; }, `f-${field}`);
+    assert.ok(!covered, `${name} lies under the message`);
+  }
+  for (const [field, text] of [["dwell", "2 min"], ["area", "5 hands"], ["air_c", "20"], ["thickness", "1.2"]]) {
+    await mend.locator(`a[href="#f-${field}"]`).click();
+    await page.locator(`#f-${field}`).fill(text);
+    await page.locator(`#f-${field}`).press("Enter");
+  }
+  await mend.waitFor({ state: "detached" });
+  await answered(page);
+  await close(page);
+});
+
+await journey("the ranges that the page names are those of the program", async () => {
+  const text = readFileSync(new URL("../../../face/web/src/lib/ranges.ts", import.meta.url), "utf8");
+  const rows = [...text.matchAll(/range\("[^"]+", (-?[\d.]+), ([\d.]+), "[^"]*", "([^"]+)"\)/g)];
+  assert.ok(rows.length > 15);
+  for (const [, from, to, path] of rows)
+    for (const value of [Number(from) - 1, Number(to) + 1]) {
+      const request = { liquid: { ...(path.startsWith("liquid") ? { name: "own", ingredients: [], label_known: true } : { id: liquids[0].id }) }, leather: { name: "own", leather_class: "aniline" }, use: {} };
+      const steps = path.split(".");
+      const last = steps.pop();
+      let spot = request;
+      for (const s of steps) spot = spot[s] ??= {};
+      spot[last] = value;
+      const { status, body } = await post("/api/judge", request);
+      assert.equal(status >= 400 && body.where, path, `${path} = ${value}: ${JSON.stringify(body).slice(0, 200)}`);
+      assert.ok(body.detail.includes(`from ${Number(from)} to ${Number(to)}`), `${path}: the page names ${from} to ${to}, the program says “${body.detail}”`);
+    }
+});
+
+await journey("a stop for the sake of the leather does not speak of people", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=own&class=aniline&decayed=yes`);
+  const cover = page.getByRole("alertdialog");
+  await cover.waitFor();
+  const { body } = await post("/api/judge", { liquid: { id: liquids[0].id }, leather: { name: "own", leather_class: "aniline", decayed: true } });
+  assert.equal(body.stop.kind, "no_water_on_decayed_leather");
+  assert.equal(await cover.getByRole("heading", { level: 2 }).innerText(), body.stop.headline);
+  assert.doesNotMatch(await cover.innerText(), /people|everyone/i);
+  await page.keyboard.press("Escape");
+  assert.ok(await cover.isVisible(), "Escape closed the stop");
+  await cover.getByRole("checkbox", { name: "I have read this." }).check();
+  await cover.getByRole("button", { name: "Back to the choices" }).click();
+  await cover.waitFor({ state: "detached" });
+  await page.locator(".result section.stop").waitFor();
+  await close(page);
+});
+
+await journey("the pages stand in one line at 320 px, and the four choices can be read", async () => {
+  const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`, { width: 320, height: 740 });
+  await answered(page);
+  const tops = await page.locator("nav a").evaluateAll((all) => all.map((a) => Math.round(a.getBoundingClientRect().top)));
+  assert.equal(new Set(tops).size, 1, `the entries stand at ${tops}`);
+  const wide = await page.locator("nav a").evaluateAll((all) => all.filter((a) => a.getBoundingClientRect().right > innerWidth || a.getClientRects().length !== 1).length);
+  assert.equal(wide, 0);
+  for (const [step, name] of [["liquid", liquids[0].name], ["leather", leathers[0].name]]) {
+    const said = page.locator(`#step-${step} .said`);
+    assert.equal(plain_spaces(await said.innerText()), name);
+    assert.ok(await said.evaluate((e) => e.scrollHeight <= e.clientHeight + 1 && e.scrollWidth <= e.clientWidth + 1), `“${name}” is cut`);
+  }
+  await close(page);
+});
+
 await journey("a CAS number with a wrong check digit is refused in its row", async () => {
   const page = await visit(`/judge?people=well&liquid=own&i0_name=soda&i0_cas=497-19-9&i0_pct=1&leather=${leathers[0].id}`);
   await page.locator("#f-i0_cas[aria-invalid=true]").waitFor();

@@ -15,6 +15,7 @@ describe("the first line", () => {
   it("does not sound harmless where pH cannot tell", () => {
     expect(advice("stays_within", [reason("solvent", "caution")])).toBe("No lasting pH shift expected; test the finish first");
     expect(advice("comes_back", [reason("more_than_a_pass", "caution")])).toBe("A short pH shift that comes back; use less at a time");
+    expect(advice("comes_back", [reason("liquid_below_floor", "caution")])).toBe("A short pH shift that comes back; mind dye and metal");
     expect(advice("over_in_grain", [reason("solvent", "caution")])).toBe("Do not use it like this");
     expect(advice("stays_within", [reason("unknown_part", "caution"), reason("solvent", "caution")])).toMatch(/part of it is not known$/);
   });

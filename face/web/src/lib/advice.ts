@@ -18,6 +18,7 @@ export function advice(grade: Grade, reasons: readonly Reason[]): string {
   if (harmless && has("not_known", "unknown_part")) return `${first_words[grade]}; part of it is not known`;
   if (harmless && has("solvent")) return `${first_words[grade]}; test the finish first`;
   if (harmless && has("more_than_a_pass", "more_than_holds")) return `${first_words[grade]}; use less at a time`;
+  if (harmless && has("liquid_below_floor")) return `${first_words[grade]}; mind dye and metal`;
   return first_words[grade];
 }
 
