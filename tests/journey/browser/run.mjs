@@ -231,6 +231,7 @@ for (const width of [1440, 360, 320])
               const out = [];
               for (const svg of document.querySelectorAll(".cut svg")) {
                 const box = svg.getBoundingClientRect();
+                if (svg.getScreenCTM().a !== 1) out.push("drawn to another scale than the cut");
                 for (const text of svg.querySelectorAll("text")) {
                   const t = text.getBoundingClientRect();
                   if (t.left < box.left - 0.5 || t.right > box.right + 0.5 || t.top < box.top - 0.5 || t.bottom > box.bottom + 2) out.push(text.textContent);
@@ -447,7 +448,7 @@ await journey("the pages stand in one line at 320 px, and the four choices can b
   assert.equal(new Set(tops).size, 1, `the entries stand at ${tops}`);
   const wide = await page.locator("nav a").evaluateAll((all) => all.filter((a) => a.getBoundingClientRect().right > innerWidth || a.getClientRects().length !== 1).length);
   assert.equal(wide, 0);
-  for (const [step, name] of [["liquid", liquids[0].name], ["leather", leathers[0].name]]) {
+  for (const [step, name] of [["liquid", liquids[0].name], ["leather", leathers[0].name], ["use", "neat, 5 sprays on 900 cm², 2 min, 50 % wiped"]]) {
     const said = page.locator(`#step-${step} .said`);
     assert.equal(plain_spaces(await said.innerText()), name);
     assert.ok(await said.evaluate((e) => e.scrollHeight <= e.clientHeight + 1 && e.scrollWidth <= e.clientWidth + 1), `“${name}” is cut`);

@@ -24,6 +24,13 @@ describe("the ruler", () => {
     for (let i = 0; i < x.length; i++) for (let k = 0; k < i; k++) if (got[i] === got[k]) expect(Math.abs(x[i] - x[k])).toBeGreaterThanOrEqual(40);
     expect(Math.max(...got)).toBe(2);
   });
+  it("gives wide labels the room they need", () => {
+    const x = [10, 40, 75, 76];
+    const wide = [20, 60, 20, 20];
+    const got = rows(x, wide);
+    for (let i = 0; i < x.length; i++) for (let k = 0; k < i; k++) if (got[i] === got[k]) expect(Math.abs(x[i] - x[k])).toBeGreaterThanOrEqual((wide[i] + wide[k]) / 2);
+    expect(rows([10, 100], [20, 60])).toEqual([0, 0]);
+  });
   it("draws marks of one value as one, and others apart", () => {
     expect(together([50, 20, 50.4, 90, 20])).toEqual([[1, 4], [0, 2], [3]]);
     expect(together([])).toEqual([]);

@@ -15,15 +15,16 @@ export function ph_window(values: readonly number[], least = 8): [number, number
   return [Math.max(from, -1), Math.min(to, 15)];
 }
 
-/** Rows for labels so that none overlaps its neighbour: greedy, left to right. */
-export function rows(places: readonly number[], width: number): number[] {
-  const order = places.map((x, i) => [x, i] as const).sort((a, b) => a[0] - b[0]);
+/** Rows for labels of one width, or of a width each, so that none overlaps its neighbour: greedy, left to right. */
+export function rows(places: readonly number[], widths: number | readonly number[]): number[] {
+  const half = (i: number) => (typeof widths === "number" ? widths : widths[i]) / 2;
+  const order = places.map((x, i) => [x, i] as const).sort((a, b) => a[0] - half(a[1]) - (b[0] - half(b[1])));
   const ends: number[] = [];
   const out = new Array<number>(places.length).fill(0);
   for (const [x, i] of order) {
-    let row = ends.findIndex((end) => x - width / 2 >= end);
+    let row = ends.findIndex((end) => x - half(i) >= end);
     if (row < 0) row = ends.length;
-    ends[row] = x + width / 2;
+    ends[row] = x + half(i);
     out[i] = row;
   }
   return out;
