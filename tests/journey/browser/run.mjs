@@ -265,6 +265,21 @@ await journey("the section opens at its worst moment and says so", async () => {
   await close(page);
 });
 
+await journey("a liquid that nobody knows is not given figures", async () => {
+  const page = await visit(`/judge?people=well&liquid=unlabelled&leather=${leathers[0].id}`);
+  await answered(page);
+  const { body } = await post("/api/judge", { liquid: { name: "product without a label", label_known: false }, leather: { id: leathers[0].id } });
+  assert.equal(body.grade, "unknown");
+  assert.equal(await page.locator("section[aria-label=Answer] .advice").innerText(), "Not known yet: test first");
+  if (!body.limits.length) {
+    await page.locator("summary", { hasText: "All of it" }).click();
+    const said = await page.locator(".result").innerText();
+    assert.doesNotMatch(said, /not stated|NaN|undefined|With this much alcohol/);
+    for (const heading of ["How much: reserve", "Inside the leather", "Limits", "Extract of the whole leather", "If the unknowns lie otherwise"]) assert.equal(await page.getByRole("heading", { name: heading, exact: true }).count(), 0, `“${heading}” stands without figures`);
+  }
+  await close(page);
+});
+
 await journey("the defaults that the page shows are those that the program fills in", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);
