@@ -208,6 +208,7 @@ TEST(TreeProperty, EachVerbHasOneNameEverywhere) {
         EXPECT_NE(routes.find("/api/" + verb), std::string::npos) << verb;
         EXPECT_NE(commands.find("\"" + verb + "\""), std::string::npos) << verb;
         EXPECT_TRUE(fs::exists(root / ("docs/how-to/" + verb + ".md"))) << verb;
+        EXPECT_TRUE(fs::exists(root / ("face/web/src/pages/" + verb + ".svelte"))) << verb;
     }
 }
 

@@ -670,6 +670,99 @@ await journey("kept judgements stand side by side, with pH, reserve, depth and v
   await close(page);
 });
 
+await journey("what a liquid is: chosen, thinned with hard water, and the page gives the numbers of the program", async () => {
+  const alkaline = holds("497-19-8");
+  const page = await visit("/shelf");
+  await page.locator(`main a[href="/analyse?liquid=${alkaline.id}"]`).click();
+  assert.equal(await page.locator("#step-liquid").count(), 0, "the form stands before the question about people");
+  await page.getByRole("button", { name: "No, everyone is well" }).click();
+  await answered(page);
+  const agrees = async (request) => {
+    const { status, body } = await post("/api/analyse", request);
+    assert.equal(status, 200);
+    await page.waitForFunction((said) => document.querySelector("section[aria-label=Answer] .sentence")?.textContent.replace(/\u00a0/g, " ") === said, body.sentence);
+    await page.locator(".answer:not(.stale)").waitFor();
+    says(await label_of(page, "liquid, as used"), body.ph);
+    const kind = body.reserve_to_target.value < 0 ? "acid" : "alkali";
+    says(await label_of(page, `${kind} held against pH ${body.target_ph.toFixed(1)}`), { value: Math.abs(body.reserve_to_target.value) });
+    for (const s of await page.locator("main summary").all()) if (!(await s.evaluate((e) => e.parentElement.open))) await s.click();
+    says(await label_of(page, "reserve alkalinity"), body.reserve_alkalinity);
+    says(await label_of(page, "alkaline reserve"), body.alkaline_reserve);
+    says(await label_of(page, "acid reserve"), body.acid_reserve);
+    says(await label_of(page, "buffering where it stands"), body.buffer_capacity);
+    says(await label_of(page, "ionic strength"), body.ionic_strength);
+    const at_seven = body.titration.find((p) => p.ph === 7);
+    const told = await page.locator("table", { hasText: "What brings it to a pH" }).getByRole("row", { name: /^pH\s7\b/ }).locator("td").innerText();
+    assert.match(told, at_seven.added_mol_kg < 0 ? /alkali$/ : /acid$/);
+    const { value, half } = printed(told);
+    const amount = Math.abs(1000 * at_seven.added_mol_kg);
+    assert.ok(Math.abs(value - amount) <= Math.max(half, 0.05 * amount) * 1.000001, `the table says “${told}”, the program ${amount}`);
+    const driest = body.drying.reduce((a, b) => (b.water_left_1 < a.water_left_1 ? b : a));
+    says((await page.locator("table", { hasText: "as the water leaves" }).locator("tbody td").last().innerText()).replace(/pH\s/, ""), { value: driest.ph });
+    for (const v of body.leaves) assert.ok(await page.locator("strong", { hasText: spaced(v.name) }).first().isVisible(), `“${v.name}” is missing among what leaves`);
+    for (const v of body.solids) assert.ok(await page.locator("strong", { hasText: spaced(v.name) }).first().isVisible(), `“${v.name}” is missing among what drops out`);
+    return body;
+  };
+  const neat = await agrees({ liquid: { id: alkaline.id }, parts_water: 0, hardness_mg_l: 0, liquid_c: 25, air: "closed", target_ph: 4.5, meets: [] });
+  const change = async (field, text) => {
+    if (!(await page.locator(`#f-${field}`).isVisible())) await page.locator("#step-use > h2 > button").click();
+    await page.locator(`#f-${field}`).fill(text);
+    await page.locator(".answer.stale").waitFor();
+    await page.locator(`#f-${field}`).press("Enter");
+  };
+  await change("dilution", "1:10");
+  const thin = await agrees({ liquid: { id: alkaline.id }, parts_water: 10 });
+  assert.ok(neat.ph.value - thin.ph.value > 2 * neat.ph.plus_minus, "thinning does not show in the pH");
+  await change("hardness", "300");
+  await change("target", "3,8");
+  await page.getByRole("button", { name: "open, settled with the air" }).click();
+  const hard = await agrees({ liquid: { id: alkaline.id }, parts_water: 10, hardness_mg_l: 300, target_ph: 3.8, air: "open" });
+  assert.notEqual(hard.sentence, thin.sentence);
+  const address = page.url();
+  await page.goto(`${base}/`);
+  await page.goto(address);
+  await answered(page);
+  assert.equal(await sentence_of(page), hard.sentence, "the address does not bring the question back");
+  await page.locator("#step-use > h2 > button").click();
+  await page.locator("#f-liquid_c").fill("80");
+  await page.locator("#f-liquid_c").press("Enter");
+  await page.locator("#f-liquid_c[aria-invalid=true]").waitFor();
+  const refused = await post("/api/analyse", { liquid: { id: alkaline.id }, liquid_c: 80 });
+  assert.equal(refused.body.where, "liquid_c");
+  assert.ok((await page.locator("#f-liquid_c-problem").innerText()).includes(refused.body.detail));
+  await close(page);
+});
+
+await journey("a liquid that is mostly alcohol gets no pH and no curve", async () => {
+  const gel = liquids.find((l) => l.ingredients.some((i) => i.cas === "64-17-5" && i.content_pct > 40));
+  const { body } = await post("/api/analyse", { liquid: { id: gel.id } });
+  assert.equal(body.ph_refused, true);
+  const page = await visit(`/analyse?people=well&liquid=${gel.id}`);
+  await answered(page);
+  assert.equal(await sentence_of(page), body.sentence);
+  assert.equal(await page.locator("button[aria-label^='liquid, as used']").count(), 0, "a pH is shown");
+  assert.equal(await page.locator("main .answer svg[role=img]").count(), 0, "a ruler or a curve is shown");
+  await close(page);
+});
+
+await journey("what must not meet covers the screen before any figure", async () => {
+  const chlorine = holds("7681-52-9");
+  const acid = holds("64-19-7");
+  const page = await visit(`/judge?people=well&liquid=${chlorine.id}`);
+  await page.locator("#step-liquid > h2 > button").click();
+  await page.getByRole("link", { name: "What is this liquid?" }).click();
+  await answered(page);
+  await page.locator("#step-liquid > h2 > button").click();
+  await page.locator("summary", { hasText: "Another product was on the same place" }).click();
+  await page.getByRole("checkbox", { name: acid.name, exact: true }).check();
+  const cover = page.getByRole("alertdialog");
+  await cover.waitFor();
+  const { body } = await post("/api/analyse", { liquid: { id: chlorine.id }, meets: [acid.id] });
+  assert.equal(await cover.getByRole("heading", { level: 2 }).innerText(), body.stops[0].headline);
+  assert.equal(await page.locator("section[aria-label=Answer]").count(), 0, "figures stand beside the stop");
+  await close(page);
+});
+
 const kept_id = (await get("/api/judgements?limit=1")).items[0]?.id;
 const looked_at = [
   ["today", "/"],
@@ -679,6 +772,8 @@ const looked_at = [
   ["an own liquid", "/judge?people=well&liquid=own&i0_name=soda"],
   ["an own leather", `/judge?people=well&liquid=${liquids[0].id}&leather=own`],
   ["an answer", `/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`],
+  ["what a liquid is", `/analyse?people=well&liquid=${holds("497-19-8")?.id}&dilution=1:10&hardness=200`],
+  ["choosing a liquid to analyse", "/analyse?people=well"],
   ["the judgements", "/judgements"],
   ["one judgement", `/judgements/${kept_id}`],
   ["the shelf", "/shelf"],
@@ -697,7 +792,7 @@ for (const look of looks) {
     for (const [name, path] of looked_at) {
       const page = await visit(path, look);
       await page.waitForLoadState("networkidle");
-      if (name === "an answer" || name === "one judgement") {
+      if (["an answer", "one judgement", "what a liquid is"].includes(name)) {
         await answered(page);
         for (const s of await page.locator("main summary").all()) if (await s.isVisible()) await s.click();
       }

@@ -228,6 +228,10 @@ export function readings(form: Form): Record<string, string> {
 export function liquid_of(form: Form): Asked<Liquid> | null {
   return build({ ...form, leather: "any" }).request?.liquid ?? null;
 }
+/** What of the form is about the liquid, to go on with it on another page. */
+export function liquid_part(form: Form): Form {
+  return Object.fromEntries(Object.entries(form).filter(([k]) => /^(people|liquid|meets|dilution|hardness|stated_ph|own_(id|name|family)|i\d+_(name|cas|pct))$/.test(k)));
+}
 /** The form of a record that is to be changed. */
 export function form_of_liquid(l: Liquid): Form {
   const form: Form = { liquid: "own", own_id: l.id, own_name: l.name, own_family: l.family };
