@@ -689,7 +689,7 @@ await journey("what a liquid is: chosen, thinned with hard water, and the page g
     says(await label_of(page, "reserve alkalinity"), body.reserve_alkalinity);
     says(await label_of(page, "alkaline reserve"), body.alkaline_reserve);
     says(await label_of(page, "acid reserve"), body.acid_reserve);
-    says(await label_of(page, "buffering where it stands"), body.buffer_capacity);
+    says(await label_of(page, "buffering where it stands"), { value: 1000 * body.buffer_capacity.value });
     says(await label_of(page, "ionic strength"), body.ionic_strength);
     const at_seven = body.titration.find((p) => p.ph === 7);
     const told = await page.locator("table", { hasText: "What brings it to a pH" }).getByRole("row", { name: /^pH\s7\b/ }).locator("td").innerText();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amount_text, crossing, height, of_interest, ph_text, round_ticks, tick_text } from "./curve";
+import { amount_text, crossing, drying_sentence, height, of_interest, ph_text, round_ticks, tick_text } from "./curve";
 
 describe("a small curve", () => {
   const falling = [{ x: -10, y: 12 }, { x: 0, y: 9 }, { x: 4, y: 7 }, { x: 20, y: 3 }];
@@ -38,5 +38,17 @@ describe("amounts on a curve", () => {
     const figure = { value: 7.71, plus_minus: 0.02, unit: "pH", standing: "derived" as const, band_from: "" };
     expect(ph_text(7.71, figure)).toBe("7.7");
     expect(ph_text(7.71, { ...figure, plus_minus: 2.3 })).toBe("8");
+  });
+});
+
+describe("the way of the pH while a liquid dries", () => {
+  const ph = { value: 9.5, plus_minus: 0.02, unit: "pH", standing: "derived" as const, band_from: "" };
+  const path = (...from_wet: number[]) => from_wet.map((y, i) => ({ x: 100 - 30 * i, y })).reverse();
+  it("is told with the dip between its ends, and not made up where there is none", () => {
+    expect(drying_sentence(path(9.9, 9.13, 9.98), ph)).toBe("It goes from pH 9.9 by way of pH 9.1 to pH 10.0 while the water leaves.");
+    expect(drying_sentence(path(4, 5.5, 4.2), ph)).toBe("It goes from pH 4.0 by way of pH 5.5 to pH 4.2 while the water leaves.");
+    expect(drying_sentence(path(2.41, 2.5, 2.8), ph)).toBe("It goes from pH 2.4 to pH 2.8 while the water leaves.");
+    expect(drying_sentence(path(5.99, 6.02, 5.98), ph)).toBe("It stays near pH 6.0 while the water leaves.");
+    expect(drying_sentence(path(7.4, 7.9, 8), { ...ph, plus_minus: 0.8 })).toBe("It stays near pH 7.4 while the water leaves.");
   });
 });

@@ -67,3 +67,15 @@ export function amount_text(value: number, band: number): string {
 export function ph_text(ph: number, of: Figure): string {
   return fixed(ph, Math.min(1, places(of.plus_minus)));
 }
+/** Where the pH goes while the water leaves, in one sentence; points in rising order of water left, `of` the stated pH. */
+export function drying_sentence(points: readonly Point[], of: Figure): string {
+  const first = points[points.length - 1].y;
+  const last = points[0].y;
+  const seen = Math.max(0.15, of.plus_minus);
+  const low = Math.min(...points.map((p) => p.y));
+  const high = Math.max(...points.map((p) => p.y));
+  const say = (ph: number) => `pH ${ph_text(ph, of)}`;
+  if (high - low < seen) return `It stays near ${say(first)} while the water leaves.`;
+  const dip = Math.min(first, last) - low >= seen ? low : high - Math.max(first, last) >= seen ? high : null;
+  return `It goes from ${say(first)}${dip === null ? "" : ` by way of ${say(dip)}`} to ${say(last)} while the water leaves.`;
+}
