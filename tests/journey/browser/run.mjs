@@ -745,6 +745,17 @@ await journey("a liquid that is mostly alcohol gets no pH and no curve", async (
   await close(page);
 });
 
+await journey("a product of which nothing is known gets no figure, only what to read", async () => {
+  const { body } = await post("/api/analyse", { liquid: { name: "product without a label", label_known: false, ingredients: [] } });
+  const page = await visit("/analyse?people=well");
+  await page.locator("#step-liquid .tile", { hasText: "No label" }).click();
+  await answered(page);
+  assert.equal(await sentence_of(page), body.sentence);
+  assert.equal(await page.locator("main .answer button[aria-label*='Who says so?']").count(), 0, "a figure is shown");
+  assert.equal(await page.locator("main .answer svg[role=img]").count(), 0, "a ruler or a curve is shown");
+  await close(page);
+});
+
 await journey("what must not meet covers the screen before any figure", async () => {
   const chlorine = holds("7681-52-9");
   const acid = holds("64-19-7");

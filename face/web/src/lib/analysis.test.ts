@@ -21,13 +21,10 @@ describe("the question what a liquid is", () => {
     expect(got.request).toBe(null);
     expect(Object.keys(got.problems).sort()).toEqual(["dilution", "liquid_c", "target"]);
   });
-  it("does not take a label’s pH or a missing label for a composition", () => {
-    const label_only = build_analysis({ liquid: "own", stated_ph: "11" });
-    expect(label_only.request).toBe(null);
-    expect(label_only.problems.i0_name).toMatch(/at least one ingredient/);
-    const nameless = build_analysis({ liquid: "unlabelled" });
-    expect(nameless.request).toBe(null);
-    expect(nameless.problems.liquid).toMatch(/Read its pH/);
+  it("asks also about what nobody knows; the program says what can be said", () => {
+    expect(build_analysis({ liquid: "own", stated_ph: "11" }).request).toEqual({ liquid: { name: "own liquid", label_known: true, ingredients: [], stated_ph: 11 } });
+    expect(build_analysis({ liquid: "unlabelled" }).request).toEqual({ liquid: { name: "product without a label", label_known: false, ingredients: [] } });
+    expect(build_analysis({ liquid: "own" }).request).toBe(null);
   });
   it("reads every default that it shows without a problem", () => {
     expect(build_analysis({ liquid: "a", ...analysis_defaults })).toEqual({ request: { liquid: { id: "a" }, parts_water: 0, hardness_mg_l: 0, liquid_c: 25, target_ph: 4.5 }, problems: {} });

@@ -24,9 +24,6 @@ export function build_analysis(form: Form): Analysis {
   };
   const liquid_c = put("liquid_c", (t) => parse_number(t.replace(/\s*°?\s*c$/i, "")));
   const target_ph = put("target", (t) => parse_number(t.replace(/^\s*ph\s*/i, "")));
-  if (form.liquid === "unlabelled") problems.liquid = "Nothing is known of it, so nothing can be worked out. Read its pH, or type what the data sheet lists.";
-  // A label’s pH says how hard, never how much.
-  else if (form.liquid === "own" && judged?.liquid && !judged.liquid.ingredients?.length) problems.i0_name = "Write at least one ingredient. From the pH on the label alone nothing can be worked out.";
   const meets = (form.meets ?? "").split(",").filter(Boolean);
   if (!judged?.liquid || Object.keys(problems).length) return { request: null, problems };
   return {
@@ -47,8 +44,7 @@ export function field_of_analysis(where: string, form: Form = {}): string {
   const own: Record<string, string> = { parts_water: "dilution", hardness_mg_l: "hardness", liquid_c: "liquid_c", air: "air", target_ph: "target" };
   if (own[where]) return own[where];
   if (/^meets\b/.test(where)) return "meets";
-  const field = where.replace(/^\//, "").startsWith("liquid") ? field_of(where, form) : "";
-  return field;
+  return where.replace(/^\//, "").startsWith("liquid") ? field_of(where, form) : "";
 }
 export function step_of_analysis(field: string): "liquid" | "use" {
   return field === "meets" || step_of(field) === "liquid" ? "liquid" : "use";
