@@ -101,7 +101,7 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
             follow(exposure, hide.ph, c, end_um, lasting_um);
             if (c.passed) {
                 const double stays = std::max(end_um, lasting_um);
-                grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::OverAtDepth : Grade::OverInGrain;
+                grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::Deep : Grade::Lasting;
                 if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
             }
         } else if (row.quantity == "surface") {
@@ -115,7 +115,7 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
             c.quantity = "extract of the whole leather";
             c.reached = number(after.ph, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
             c.passed = after.ph < row.limit_ph && before.ph >= row.limit_ph;
-            if (c.passed) grade = Grade::OverAtDepth;
+            if (c.passed) grade = Grade::Deep;
         }
         // Of limits that give the same grade, the one passed deepest decides.
         const bool deeper = worst != Assessment::npos && grade == a.grade && c.deepest_um > a.limits[worst].deepest_um;
@@ -136,8 +136,8 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
     const auto free_acid = [&](const leather::Extract& x) { return x.ph < en.difference_below_ph && x.difference > en.most_difference; };
     difference.passed = free_acid(after) && !free_acid(before);
     difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
-    if (difference.passed && a.grade < Grade::OverAtDepth) {
-        a.grade = Grade::OverAtDepth;
+    if (difference.passed && a.grade < Grade::Deep) {
+        a.grade = Grade::Deep;
         a.end_um = 0;
         worst = a.limits.size();
     }

@@ -24,7 +24,7 @@ std::vector<Liquid> demo_liquids() {
         l.label_known = row.label == "known";
         l.standing = Standing::Invented;
         for (const auto& i : atlas::demo_ingredients)
-            if (i.liquid == row.key) l.ingredients.push_back({std::string(i.name), std::string(i.cas), i.content_pct, std::nullopt});
+            if (i.liquid == row.key) l.ingredients.push_back({std::string(i.name), std::string(i.cas), i.content_pct, std::nullopt, std::nullopt});
         out.push_back(l);
     }
     return out;

@@ -77,11 +77,11 @@ std::string verdict(const Assessment& a, Grade grade) {
     if (grade == Grade::StaysWithin) return "Stays within: used this way, no limit is passed inside the leather.";
     HW_EXPECTS(a.decides() != nullptr);
     const LimitCheck& limit = *a.decides();
-    const std::string where = grade == Grade::OverAtDepth ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
+    const std::string where = grade == Grade::Deep ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
     switch (grade) {
         case Grade::ComesBack: return "Passes a limit for a while and comes back: down to " + depth_words(limit.deepest_um) + ", for " + span(limit.longest_s) + " at most.";
-        case Grade::OverInGrain:
-        case Grade::OverAtDepth:
+        case Grade::Lasting:
+        case Grade::Deep:
             if (limit.deepest_um <= 0) return "The extract of the whole leather leaves the limit: it comes to " + fixed(limit.reached.value, 1) + ", the limit is " + fixed(limit.limit.value, 1) + ".";
             if (a.end_um > 0) return "Passes a limit " + where + " and is still past it after " + rest + ", down to " + depth_words(a.end_um) + ".";
             return "Passes a limit " + where + ", down to " + depth_words(limit.deepest_um) + ", for " + span(limit.longest_s) + ", and is back inside after " + rest + ".";
@@ -264,7 +264,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     const bool solvent = alcohol || contains_kind(t, "solvent", threshold("solvent").limit_pct) || contains_kind(t, "alcohol", threshold("alcohol").limit_pct);
     const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
     const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
-    if (alcohol || ((blind || oxidiser) && a.grade < Grade::OverInGrain)) a.grade = Grade::Unknown;
+    if (alcohol || ((blind || oxidiser) && a.grade < Grade::Lasting)) a.grade = Grade::Unknown;
     const std::string outside = a.grade == Grade::Unknown ? "decides" : "caution";
     if (a.grade == Grade::Unknown) a.reasons.front().weight = "note";
     if (blind && a.grade == Grade::Unknown) {
@@ -303,7 +303,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     else {
         const auto other = std::find_if(answers.begin(), answers.end(), [&](const Assessment& x) { return x.grade != central.grade; });
         const bool past = past_before(central) != nullptr;
-        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::OverInGrain ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
+        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::Lasting ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
         if (gentle.grade == central.grade && harsh.grade == central.grade)
             a.how_sure = other == answers.end() ? "The answer stays the same in the gentle and in the harsh reading of what is not known."
                                                 : "Not settled: it turns on " + questions[static_cast<std::size_t>(other - answers.begin())].test.settles + "; at the far end of what is usual " + words(other->grade) + ".";
@@ -312,7 +312,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
     else if (oxidiser) a.next_test = {"Compare with a sheltered place", 1440, "whether colour has gone already", "If it is on the leather: blot, let it dry for 24 h, then compare colour with a sheltered place and rub lightly with a white cloth. If it is not: do not try it."};
-    else if (solvent && a.grade != Grade::OverInGrain && a.grade != Grade::OverAtDepth) a.next_test = hidden_spot();
+    else if (solvent && a.grade != Grade::Lasting && a.grade != Grade::Deep) a.next_test = hidden_spot();
     else a.next_test = next_test(questions, answers, central);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);

@@ -4,13 +4,11 @@
 #include "base/progress.hpp"
 #include "base/result.hpp"
 #include "desk/analyse.hpp"
+#include "desk/belief.hpp"
 #include "desk/ports.hpp"
 #include "desk/records.hpp"
 
 namespace hw::desk {
-
-/// The scale of answers, mildest first. Limits are limits, not damage: no rate law for damage exists.
-enum class Grade { StaysWithin, ComesBack, OverInGrain, OverAtDepth, Unknown, Stop };
 
 struct JudgeRequest {
     Liquid liquid;
@@ -18,6 +16,7 @@ struct JudgeRequest {
     Use use;
     std::vector<std::string> meets;               ///< ids of liquids that it met or will meet on the piece, not rinsed between
     std::vector<std::string> said;                ///< fields of leather and use that somebody gave; empty: those that differ from the usual
+    int members = 1024;                           ///< of the ensemble, a power of two
     bool keep = false;                            ///< store the judgement with its input and version
     std::string title;                            ///< for the list of kept judgements
 };
@@ -31,6 +30,7 @@ struct LimitCheck {
     bool upper = true;                            ///< passed when reached > limit; else when reached < limit
     bool passed = false;
     bool decides = false;                         ///< trade custom is shown but does not decide
+    double chance_1 = 0;                          ///< share of the members that pass it
     double deepest_um = 0;                        ///< how deep into the leather it was passed at any time
     double longest_s = 0;                         ///< for how long, anywhere
     Basis basis;
@@ -84,14 +84,6 @@ struct CaseResult {
     double surface_ph_end = 0;
 };
 
-/// The next thing to do that would settle most.
-struct NextTest {
-    std::string name;
-    int minutes = 0;
-    std::string settles;
-    std::string how;
-};
-
 /// Extract of the whole leather at the end, ISO 4045, against EN 13336.
 struct ExtractCheck {
     Number ph_before;
@@ -107,6 +99,8 @@ struct JudgeAnswer {
     Grade grade = Grade::Unknown;
     std::string sentence;                         ///< the verdict
     std::string how_sure;                         ///< one sentence
+    Sure sure;                                    ///< what the members of the ensemble say
+    std::vector<Harm> harms;                      ///< worst first
     std::vector<Reason> reasons;                  ///< strongest first
     std::optional<Stop> stop;
     AnalyseAnswer liquid;                         ///< as used, after dilution
@@ -129,18 +123,6 @@ struct JudgeAnswer {
 
 Result<JudgeAnswer> judge(const JudgeRequest& request, Ports& ports);
 
-}  // namespace hw::desk
-
-template <>
-struct hw::EnumNames<hw::desk::Grade> {
-    static constexpr std::array<std::pair<desk::Grade, std::string_view>, 6> names{
-        {{desk::Grade::StaysWithin, "stays_within"}, {desk::Grade::ComesBack, "comes_back"},
-         {desk::Grade::OverInGrain, "over_in_grain"}, {desk::Grade::OverAtDepth, "over_at_depth"},
-         {desk::Grade::Unknown, "unknown"}, {desk::Grade::Stop, "stop"}}};
-};
-
-namespace hw::desk {
-
 template <class Visitor>
 void describe(Visitor& visit, JudgeRequest& r) {
     visit("liquid", r.liquid, About{.required = true});
@@ -148,6 +130,7 @@ void describe(Visitor& visit, JudgeRequest& r) {
     visit("use", r.use, About{});
     visit("meets", r.meets, About{.doc = "ids of liquids that it met or will meet on the piece, not rinsed between"});
     visit("said", r.said, About{.doc = "fields of leather and use that somebody gave; left out, those present in the request"});
+    visit("members", r.members, About{.doc = "members of the ensemble, a power of two; few answer sooner and less surely", .minimum = 32, .maximum = 16384});
     visit("keep", r.keep, About{.doc = "store the judgement with its input and version"});
     visit("title", r.title, About{.doc = "for the list of kept judgements"});
 }
@@ -160,6 +143,7 @@ void describe(Visitor& visit, LimitCheck& l) {
     visit("upper", l.upper, About{.doc = "passed when reached is above the limit; else when below"});
     visit("passed", l.passed, About{});
     visit("decides", l.decides, About{.doc = "trade custom is shown but does not decide"});
+    visit("chance_1", l.chance_1, About{.doc = "share of the members that pass it"});
     visit("deepest_um", l.deepest_um, About{});
     visit("longest_s", l.longest_s, About{});
     visit("basis", l.basis, About{});
@@ -208,13 +192,6 @@ void describe(Visitor& visit, CaseResult& c) {
     visit("surface_ph_end", c.surface_ph_end, About{});
 }
 template <class Visitor>
-void describe(Visitor& visit, NextTest& t) {
-    visit("name", t.name, About{});
-    visit("minutes", t.minutes, About{});
-    visit("settles", t.settles, About{});
-    visit("how", t.how, About{});
-}
-template <class Visitor>
 void describe(Visitor& visit, ExtractCheck& e) {
     visit("ph_before", e.ph_before, About{});
     visit("ph_after", e.ph_after, About{});
@@ -229,6 +206,8 @@ void describe(Visitor& visit, JudgeAnswer& a) {
     visit("grade", a.grade, About{});
     visit("sentence", a.sentence, About{});
     visit("how_sure", a.how_sure, About{});
+    visit("sure", a.sure, About{});
+    visit("harms", a.harms, About{.doc = "worst first"});
     visit("reasons", a.reasons, About{});
     visit("stop", a.stop, About{});
     visit("liquid", a.liquid, About{});

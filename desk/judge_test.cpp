@@ -26,7 +26,7 @@ Liquid of(std::vector<Ingredient> ingredients) {
     l.ingredients = std::move(ingredients);
     return l;
 }
-Ingredient part(const char* name, double pct) { return {name, "", pct, std::nullopt}; }
+Ingredient part(const char* name, double pct) { return {name, "", pct, std::nullopt, std::nullopt}; }
 
 JudgeRequest asked(const Liquid& liquid, const char* leather_class = "aniline", const char* tannage = "chrome") {
     JudgeRequest r;

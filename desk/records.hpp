@@ -56,16 +56,18 @@ void describe(Visitor& visit, Number& n) {
 struct Ingredient {
     std::string name;
     std::string cas;                              ///< with check digit, or empty
-    std::optional<double> content_pct;            ///< weight per cent of the liquid
+    std::optional<double> content_pct;            ///< weight per cent of the liquid; with a range its lower end
     std::optional<double> molality_mol_kg;        ///< mol per kg of water; instead of content_pct
+    std::optional<double> content_to_pct;         ///< upper end, where the sheet gives a range
 };
 template <class Visitor>
 void describe(Visitor& visit, Ingredient& i) {
     visit("name", i.name, About{.doc = "as on the data sheet"});
     visit("cas", i.cas, About{.doc = "CAS number with its check digit; may be empty"});
-    visit("content_pct", i.content_pct, About{.doc = "weight per cent of the liquid", .minimum = 0, .maximum = 100});
+    visit("content_pct", i.content_pct, About{.doc = "weight per cent of the liquid; with a range its lower end", .minimum = 0, .maximum = 100});
     visit("molality_mol_kg", i.molality_mol_kg,
           About{.doc = "mol per kg of water, instead of content_pct", .minimum = 0, .maximum = 20});
+    visit("content_to_pct", i.content_to_pct, About{.doc = "upper end, where the sheet gives a range", .minimum = 0, .maximum = 100});
 }
 
 /// A liquid: something from a bottle, a wipe, a bucket.
@@ -74,10 +76,13 @@ struct Liquid {
     std::string name;
     std::string family;                           ///< what the caller would call it: "glass cleaner"
     std::vector<Ingredient> ingredients;
-    std::optional<double> stated_ph;              ///< what the label or the sheet says, neat
+    std::optional<double> stated_ph;              ///< what the label or the sheet says, neat; with a range its lower end
     bool label_known = true;                      ///< false: an unlabelled or unknown product
     Standing standing = Standing::Estimate;       ///< invented for the demo's liquids
     std::string note;
+    std::optional<double> stated_ph_to;           ///< upper end, where the sheet gives a range
+    std::optional<double> read_ph;                ///< read in the bottle, neat
+    std::optional<double> read_ph_tenfold;        ///< read with one part made up to ten with clean water
 };
 template <class Visitor>
 void describe(Visitor& visit, Liquid& l) {
@@ -85,11 +90,28 @@ void describe(Visitor& visit, Liquid& l) {
     visit("name", l.name, About{});
     visit("family", l.family, About{.doc = "what a caller would call it"});
     visit("ingredients", l.ingredients, About{.doc = "the rest is water"});
-    visit("stated_ph", l.stated_ph, About{.doc = "pH that the label or data sheet states, neat", .minimum = -1, .maximum = 15});
+    visit("stated_ph", l.stated_ph, About{.doc = "pH that the label or data sheet states, neat; with a range its lower end", .minimum = -1, .maximum = 15});
     visit("label_known", l.label_known, About{.doc = "false for an unlabelled or unknown product"});
     visit("standing", l.standing, About{});
     visit("note", l.note, About{});
+    visit("stated_ph_to", l.stated_ph_to, About{.doc = "upper end, where the sheet gives a range", .minimum = -1, .maximum = 15});
+    visit("read_ph", l.read_ph, About{.doc = "read in the bottle, neat", .minimum = -1, .maximum = 15});
+    visit("read_ph_tenfold", l.read_ph_tenfold, About{.doc = "read with one part made up to ten with clean water", .minimum = -1, .maximum = 15});
 }
+
+/// How long a drop of clean water stood on a hidden spot before the leather darkened.
+enum class WaterDrop { NotDone, Seconds10, Minutes2, Minutes10, NotAtAll };
+
+}  // namespace hw::desk
+
+template <>
+struct hw::EnumNames<hw::desk::WaterDrop> {
+    static constexpr std::array<std::pair<desk::WaterDrop, std::string_view>, 5> names{
+        {{desk::WaterDrop::NotDone, "not_done"}, {desk::WaterDrop::Seconds10, "under_10_s"}, {desk::WaterDrop::Minutes2, "under_2_min"},
+         {desk::WaterDrop::Minutes10, "under_10_min"}, {desk::WaterDrop::NotAtAll, "not_at_all"}}};
+};
+
+namespace hw::desk {
 
 /// A leather: a class with its priors, and what was read on the piece. A reading overrides the prior of the class.
 struct Leather {
@@ -105,6 +127,7 @@ struct Leather {
     bool decayed = false;                         ///< visibly shrunken, gelatinised or powdering
     Standing standing = Standing::Estimate;
     std::string note;
+    WaterDrop water_drop = WaterDrop::NotDone;    ///< on a hidden spot, at room temperature
 };
 template <class Visitor>
 void describe(Visitor& visit, Leather& l) {
@@ -120,6 +143,7 @@ void describe(Visitor& visit, Leather& l) {
     visit("decayed", l.decayed, About{.doc = "visibly shrunken, gelatinised or powdering"});
     visit("standing", l.standing, About{});
     visit("note", l.note, About{});
+    visit("water_drop", l.water_drop, About{.doc = "how long a drop of clean water stood on a hidden spot before the leather darkened"});
 }
 
 enum class Amount { Grams, Sprays, ClothWipe };

@@ -70,7 +70,7 @@ TYPED_TEST(StoreContract, AJudgementIsKeptWithItsInputItsAnswerAndTheVersion) {
     ASSERT_TRUE(k.ok());
     EXPECT_EQ(k->row.id, id);
     EXPECT_EQ(k->row.title, "Sample");
-    EXPECT_EQ(k->row.grade, "over_in_grain");
+    EXPECT_EQ(k->row.grade, "lasting");
     EXPECT_EQ(k->row.kept_at, "2026-01-02T03:04:05Z");
     EXPECT_EQ(k->row.version, "hidewright test");
     EXPECT_FALSE(k->row.demo);

@@ -11,7 +11,7 @@ inline desk::Liquid sample_liquid() {
     desk::Liquid l;
     l.name = "Soda, \"strong\", 0.1 %";
     l.family = "cleaner";
-    l.ingredients = {{"sodium carbonate", "497-19-8", 0.1, std::nullopt}, {"sodium chloride", "7647-14-5", std::nullopt, 1.0 / 3}};
+    l.ingredients = {{"sodium carbonate", "497-19-8", 0.1, std::nullopt, std::nullopt}, {"sodium chloride", "7647-14-5", std::nullopt, 1.0 / 3, std::nullopt}};
     l.stated_ph = 11.2;
     l.note = "µ, ², line\nfeed, \t and \\";
     return l;
@@ -39,7 +39,7 @@ inline desk::JudgeRequest sample_request() {
 inline desk::JudgeAnswer sample_answer() {
     const Basis basis{"A rule", "own", "nowhere", Standing::Derived, "an input"};
     desk::JudgeAnswer a;
-    a.grade = desk::Grade::OverInGrain;
+    a.grade = desk::Grade::Lasting;
     a.sentence = "A sentence.";
     a.reasons.push_back({"kind", "A reason.", "decides", basis});
     a.stop = desk::Stop{"kind", "A headline.", {"do"}, {"never"}, basis};

@@ -5,10 +5,12 @@ export interface Ingredient {
   name: string;
   /** CAS number with its check digit; may be empty */
   cas: string;
-  /** weight per cent of the liquid */
+  /** weight per cent of the liquid; with a range its lower end */
   content_pct: number | null;
   /** mol per kg of water, instead of content_pct */
   molality_mol_kg: number | null;
+  /** upper end, where the sheet gives a range */
+  content_to_pct: number | null;
 }
 
 export interface Liquid {
@@ -19,12 +21,18 @@ export interface Liquid {
   family: string;
   /** the rest is water */
   ingredients: Ingredient[];
-  /** pH that the label or data sheet states, neat */
+  /** pH that the label or data sheet states, neat; with a range its lower end */
   stated_ph: number | null;
   /** false for an unlabelled or unknown product */
   label_known: boolean;
   standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   note: string;
+  /** upper end, where the sheet gives a range */
+  stated_ph_to: number | null;
+  /** read in the bottle, neat */
+  read_ph: number | null;
+  /** read with one part made up to ten with clean water */
+  read_ph_tenfold: number | null;
 }
 
 export interface AnalyseRequest {
@@ -76,6 +84,8 @@ export interface Leather {
   decayed: boolean;
   standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   note: string;
+  /** how long a drop of clean water stood on a hidden spot before the leather darkened */
+  water_drop: 'not_done' | 'under_10_s' | 'under_2_min' | 'under_10_min' | 'not_at_all';
 }
 
 export interface Dose {
@@ -133,10 +143,17 @@ export interface JudgeRequest {
   meets: string[];
   /** fields of leather and use that somebody gave; left out, those present in the request */
   said: string[];
+  /** members of the ensemble, a power of two; few answer sooner and less surely */
+  members: number;
   /** store the judgement with its input and version */
   keep: boolean;
   /** for the list of kept judgements */
   title: string;
+}
+
+export interface Chance {
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  share_1: number;
 }
 
 export interface Basis {
@@ -150,6 +167,88 @@ export interface Basis {
   standing: 'published' | 'common_practice' | 'from_memory' | 'derived' | 'estimate' | 'measured' | 'invented';
   /** the inputs that decided */
   inputs: string;
+}
+
+export interface Influence {
+  key: string;
+  name: string;
+  /** what was drawn from */
+  range: string;
+  /** share of the variance that it makes alone (first-order index) */
+  share_1: number;
+  /** standard error */
+  plus_minus_1: number;
+  /** name of the test that would settle it; may be empty */
+  settled_by: string;
+  basis: Basis;
+}
+
+export interface Fan {
+  /** depth_worst, depth_end, surface or upper_leather */
+  key: string;
+  title: string;
+  /** depth_um, from the top of the leather, or time_s */
+  along: string;
+  unit: string;
+  at: (number | null)[];
+  median: (number | null)[];
+  low_50: (number | null)[];
+  high_50: (number | null)[];
+  low_90: (number | null)[];
+  high_90: (number | null)[];
+}
+
+export interface Sure {
+  /** 0: nothing was drawn */
+  members: number;
+  /** share of the members that come to the answer's grade */
+  answer_1: number;
+  /** standard error of that share from the number of members */
+  sampling_1: number;
+  /** mildest grade first */
+  chances: Chance[];
+  influences_of: string;
+  /** largest first */
+  influences: Influence[];
+  fans: Fan[];
+}
+
+export interface Band {
+  median: number;
+  /** half of the members lie between low_50 and high_50 */
+  low_50: number;
+  high_50: number;
+  /** nine of ten members lie between low_90 and high_90 */
+  low_90: number;
+  high_90: number;
+  unit: string;
+}
+
+export interface NextTest {
+  name: string;
+  minutes: number;
+  settles: string;
+  how: string;
+}
+
+export interface Harm {
+  /** alkali, acid, solvent, residue, colour, water, abrasion, repeated or tannage */
+  kind: string;
+  name: string;
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  /** share of the members in which its limit is passed at all; null: not known */
+  chance_1: number | null;
+  /** share in which it does not come back by itself; null: not known */
+  lasting_1: number | null;
+  sentence: string;
+  limit: string;
+  /** what is held against the limit; without a unit nothing was computed */
+  reached: Band;
+  /** the answer's grade is this one's */
+  decides: boolean;
+  /** would settle this one */
+  test: NextTest;
+  basis: Basis;
 }
 
 export interface Reason {
@@ -260,6 +359,8 @@ export interface LimitCheck {
   passed: boolean;
   /** trade custom is shown but does not decide */
   decides: boolean;
+  /** share of the members that pass it */
+  chance_1: number;
   deepest_um: number;
   longest_s: number;
   basis: Basis;
@@ -308,24 +409,20 @@ export interface ExtractCheck {
 export interface CaseResult {
   name: string;
   differs: string;
-  grade: 'stays_within' | 'comes_back' | 'over_in_grain' | 'over_at_depth' | 'unknown' | 'stop';
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
   deepest_um: number;
   surface_ph_end: number;
-}
-
-export interface NextTest {
-  name: string;
-  minutes: number;
-  settles: string;
-  how: string;
 }
 
 export interface JudgeAnswer {
   /** set when kept */
   id: string;
-  grade: 'stays_within' | 'comes_back' | 'over_in_grain' | 'over_at_depth' | 'unknown' | 'stop';
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
   sentence: string;
   how_sure: string;
+  sure: Sure;
+  /** worst first */
+  harms: Harm[];
   reasons: Reason[];
   stop: Stop | null;
   liquid: AnalyseAnswer;
@@ -351,5 +448,57 @@ export interface KeptJudgement {
   row: JudgementRow;
   request: JudgeRequest;
   answer: JudgeAnswer;
+}
+
+export interface NamedUse {
+  /** for the table: "rinsed twice" */
+  name: string;
+  use: Use;
+}
+
+export interface CompareRequest {
+  /** whole, or by id */
+  liquids: Liquid[];
+  /** whole, or by id */
+  leathers: Leather[];
+  /** ways of using it; left out: the usual one */
+  uses: NamedUse[];
+  /** members of each ensemble, a power of two */
+  members: number;
+}
+
+export interface CompareRow {
+  liquid: string;
+  leather: string;
+  use: string;
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  /** share of the members that agree */
+  answer_1: number;
+  /** chance that any deciding limit is passed */
+  passed_1: number;
+  /** chance of something that does not come back by itself */
+  lasting_1: number;
+  /** name of the kind of harm that decides */
+  decides: string;
+  sentence: string;
+  next_test: string;
+  /** as used; null: no pH to state */
+  liquid_ph: number;
+  /** alkali left on and in the leather; below zero: acid */
+  reserve_mmol_m2: number;
+  /** 1 = mildest */
+  rank: number;
+  /** by how far the liquid's pH lies from the leather's; 0: no pH */
+  rank_by_ph: number;
+  /** where the ranks differ: what pH alone leaves out */
+  why_not_ph: string;
+}
+
+export interface CompareAnswer {
+  /** mildest first */
+  rows: CompareRow[];
+  sentence: string;
+  cautions: string[];
+  version: string;
 }
 

@@ -1,7 +1,7 @@
 // The words of the wire as the face uses them: names for the lists of words, and the lists that are never empty inside.
 import type * as gen from "./api.gen";
 
-export type { AnalyseAnswer, Balance, Basis, CaseResult, Dose, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
+export type { AnalyseAnswer, Balance, Basis, CaseResult, Chance, CompareAnswer, CompareRow, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
 export type Standing = gen.Basis["standing"];
 export type Grade = gen.JudgeAnswer["grade"];
 export type Amount = gen.Dose["amount"];

@@ -4,13 +4,13 @@ import type { Amount, Grade, Standing } from "./wire";
 export const grade_words: Record<Grade, string> = {
   stays_within: "Stays within",
   comes_back: "Goes over, comes back",
-  over_in_grain: "Stays over in the grain",
-  over_at_depth: "Stays over at depth",
+  lasting: "Stays over in the grain",
+  deep: "Stays over at depth",
   unknown: "Not known",
   stop: "Stop",
 };
 /** Order on the scale, mildest first, as the server lists them. */
-export const grade_scale: Grade[] = ["stays_within", "comes_back", "over_in_grain", "over_at_depth"];
+export const grade_scale: Grade[] = ["stays_within", "comes_back", "lasting", "deep"];
 
 export const standing_words: Record<Standing, string> = {
   published: "published",

@@ -6,17 +6,17 @@ const reason = (kind: string, weight: string): Reason => ({ kind, weight, senten
 
 describe("the first line", () => {
   it("says what to do for every grade", () => {
-    const said = (["stays_within", "comes_back", "over_in_grain", "over_at_depth", "unknown"] as Grade[]).map((g) => advice(g, []));
+    const said = (["stays_within", "comes_back", "lasting", "deep", "unknown"] as Grade[]).map((g) => advice(g, []));
     expect(said).toEqual(["No lasting pH shift expected", "A short pH shift that comes back", "Do not use it like this", "Keep it off, it goes deep", "Not known yet: test first"]);
   });
   it("says that it bleaches, whatever the grade and wherever the reason stands", () => {
-    for (const g of ["stays_within", "over_at_depth", "unknown"] as Grade[]) expect(advice(g, [reason("limit_passed", "decides"), reason("oxidiser", "caution")])).toBe("Keep it off: it bleaches");
+    for (const g of ["stays_within", "deep", "unknown"] as Grade[]) expect(advice(g, [reason("limit_passed", "decides"), reason("oxidiser", "caution")])).toBe("Keep it off: it bleaches");
   });
   it("does not sound harmless where pH cannot tell", () => {
     expect(advice("stays_within", [reason("solvent", "caution")])).toBe("No lasting pH shift expected; test the finish first");
     expect(advice("comes_back", [reason("more_than_a_pass", "caution")])).toBe("A short pH shift that comes back; use less at a time");
     expect(advice("comes_back", [reason("liquid_below_floor", "caution")])).toBe("A short pH shift that comes back; mind dye and metal");
-    expect(advice("over_in_grain", [reason("solvent", "caution")])).toBe("Do not use it like this");
+    expect(advice("lasting", [reason("solvent", "caution")])).toBe("Do not use it like this");
     expect(advice("stays_within", [reason("unknown_part", "caution"), reason("solvent", "caution")])).toMatch(/part of it is not known$/);
   });
 });

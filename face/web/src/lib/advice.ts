@@ -4,8 +4,8 @@ import type { Grade, Reason } from "../wire";
 const first_words: Record<Grade, string> = {
   stays_within: "No lasting pH shift expected",
   comes_back: "A short pH shift that comes back",
-  over_in_grain: "Do not use it like this",
-  over_at_depth: "Keep it off, it goes deep",
+  lasting: "Do not use it like this",
+  deep: "Keep it off, it goes deep",
   unknown: "Not known yet: test first",
   stop: "Stop: read this first",
 };

@@ -73,10 +73,10 @@ describe("how entries were read", () => {
 });
 
 describe("records of the shelf", () => {
-  const liquid = { id: "l1", name: "Bucket", family: "wash", ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5, molality_mol_kg: null }], stated_ph: 11, label_known: true, standing: "estimate" as const, note: "" };
+  const liquid = { id: "l1", name: "Bucket", family: "wash", ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5, molality_mol_kg: null, content_to_pct: null }], stated_ph: 11, label_known: true, standing: "estimate" as const, note: "", stated_ph_to: null, read_ph: null, read_ph_tenfold: null };
   it("come back into the form as they were", () => {
     expect(liquid_of(form_of_liquid(liquid))).toEqual({ name: "Bucket", family: "wash", label_known: true, ingredients: [{ name: "soda", cas: "497-19-8", content_pct: 1.5 }], stated_ph: 11 });
-    const leather = { id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, finish_um: null, surface_ph: 4.4, extract_ph: null, shrinkage_c: null, decayed: true, standing: "estimate" as const, note: "" };
+    const leather = { id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, finish_um: null, surface_ph: 4.4, extract_ph: null, shrinkage_c: null, decayed: true, standing: "estimate" as const, note: "", water_drop: "not_done" as const };
     expect(build({ liquid: "a", ...form_of_leather(leather) }).request?.leather).toEqual({ name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, surface_ph: 4.4, decayed: true });
   });
 });
@@ -90,11 +90,11 @@ describe("a kept question", () => {
     expect(form_of_use(use_defaults)).toEqual({});
   });
   it("has no address when the form cannot hold all of it", () => {
-    const liquid = { id: "l1", name: "", family: "", ingredients: [], stated_ph: null, label_known: true, standing: "estimate" as const, note: "" };
-    const leather = { id: "h1", name: "", leather_class: "", tannage: "", thickness_mm: null, finish_um: null, surface_ph: null, extract_ph: null, shrinkage_c: null, decayed: false, standing: "estimate" as const, note: "" };
+    const liquid = { id: "l1", name: "", family: "", ingredients: [], stated_ph: null, label_known: true, standing: "estimate" as const, note: "", stated_ph_to: null, read_ph: null, read_ph_tenfold: null };
+    const leather = { id: "h1", name: "", leather_class: "", tannage: "", thickness_mm: null, finish_um: null, surface_ph: null, extract_ph: null, shrinkage_c: null, decayed: false, standing: "estimate" as const, note: "", water_drop: "not_done" as const };
     expect(address_of({ liquid, leather, use: use_defaults })).toBe("/judge?liquid=l1&leather=h1");
     expect(address_of({ liquid, leather, use: { ...use, rinse: { ...use.rinse, water_g_m2: 80 } } })).toBe("");
-    expect(address_of({ liquid: { ...liquid, id: "", ingredients: [{ name: "x", cas: "", content_pct: null, molality_mol_kg: 1 }] }, leather, use })).toBe("");
+    expect(address_of({ liquid: { ...liquid, id: "", ingredients: [{ name: "x", cas: "", content_pct: null, molality_mol_kg: 1, content_to_pct: null }] }, leather, use })).toBe("");
   });
 });
 
