@@ -26,11 +26,13 @@ constexpr double grain_solute_share = 0.19;   // pore share to the power 1.5, ha
 constexpr double solute_exponent = 10.0 / 3;  // millington1961
 constexpr double true_density_kg_m3 = 1450, pores_filled_1 = 0.9;
 
-std::vector<std::size_t> travelling(const chem::Totals& liquid, std::vector<std::string>& left_out) {
+std::vector<std::size_t> travelling(const chem::Totals& liquid, double least_share, std::vector<std::string>& left_out) {
     std::vector<std::size_t> order;
     const std::size_t carbonate = chem::system_index("carbonate");
+    double all = std::abs(liquid.strong_charge_mol_kg());
+    for (double mol : liquid.system_mol_kg) all += mol;
     for (std::size_t s = 0; s < liquid.system_mol_kg.size(); ++s)
-        if (s != carbonate && liquid.system_mol_kg[s] > 1e-7) order.push_back(s);
+        if (s != carbonate && liquid.system_mol_kg[s] > std::max(1e-7, least_share * all)) order.push_back(s);
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return liquid.system_mol_kg[a] > liquid.system_mol_kg[b]; });
     while (order.size() > static_cast<std::size_t>(diffusion::max_components) - 1) {
         left_out.push_back(std::string(chem::acid_systems()[order.back()].name));
@@ -62,26 +64,20 @@ diffusion::Component component(std::size_t system, const Story& story, double io
 
 }  // namespace
 
-Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double tolerance_1, double mesh_1, const Progress& progress) {
-    Exposure out;
-    chem::Conditions in_bottle;
-    in_bottle.water = story.air;
-    HW_TRY(bottle, chem::equilibrium(liquid, in_bottle));
-    const double ionic = std::clamp(bottle.ionic_strength_mol_kg, 0.1, 1.0);
+Setting setting(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double ionic_strength_mol_kg, double least_share_1) {
+    Setting out;
+    const double co2_atm = chem::Conditions{}.co2_atm, ionic = std::clamp(ionic_strength_mol_kg, 0.1, 1.0);
     out.ionic_strength_mol_kg = ionic;
-    const auto systems = travelling(liquid, out.left_out);
-    std::vector<diffusion::Component> components;
-    for (std::size_t s : systems) components.push_back(component(s, story, ionic, in_bottle.co2_atm));
-    const auto first = chem::conditional_constants(systems[0], story.air, ionic);
+    out.systems = travelling(liquid, least_share_1, out.left_out);
+    std::vector<diffusion::Component>& components = out.components;
+    for (std::size_t s : out.systems) components.push_back(component(s, story, ionic, co2_atm));
+    const auto first = chem::conditional_constants(out.systems[0], story.air, ionic);
     out.ph_minus_x = first.ph_minus_x;
 
-    diffusion::Options o;
-    o.tolerance_1 = tolerance_1;
-    o.mesh_1 = mesh_1;
+    diffusion::Options& o = out.options;
     o.log_kw_1 = first.log_kw;
     o.background_mol_m3 = 1000 * ionic / 2;
-    out.evaporation_kg_m2_s = diffusion::evaporation_kg_m2_s(story.air, story.humidity_1, story.air_speed_m_s);
-    o.evaporation_kg_m2_s = out.evaporation_kg_m2_s;
+    o.evaporation_kg_m2_s = diffusion::evaporation_kg_m2_s(story.air, story.humidity_1, story.air_speed_m_s);
     const double warm = chem::diffusion_scale(story.air);
     for (double* d : {&o.d_strong_cation_m2_s, &o.d_strong_anion_m2_s, &o.d_hydrogen_m2_s, &o.d_hydroxide_m2_s}) *d *= warm;
 
@@ -135,17 +131,15 @@ Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide,
     corium.cells = 18;
     corium.growth_1 = 1.12;
     out.layers.push_back(corium);
-    out.finish_um = hide.finish_um;
-    out.dry_kg_m2 = hide.dry_density_kg_m3 * (grain.thickness_m + corium.thickness_m);
 
     auto laid = [&](const chem::Totals& t) {
         diffusion::LaidLiquid l;
-        for (std::size_t s : systems) l.total_mol_m3.push_back(1000 * t.system_mol_kg[s]);
+        for (std::size_t s : out.systems) l.total_mol_m3.push_back(1000 * t.system_mol_kg[s]);
         l.strong_mol_m3 = 1000 * (t.strong_charge_mol_kg() + 2 * (t.calcium_mol_kg + t.magnesium_mol_kg));
         return l;
     };
     using Kind = diffusion::Stage::Kind;
-    std::vector<diffusion::Stage> stages;
+    std::vector<diffusion::Stage>& stages = out.stages;
     const chem::Totals water = chem::tap_water(story.rinse_hardness_mg_l);
     for (int i = 0; i < story.repeats; ++i) {
         diffusion::Stage lay{Kind::Lay, i == 0 ? "wetted" : "wetted again", story.dose_kg_m2 * liquid.water_kg_kg, laid(liquid), 0, 0};
@@ -159,8 +153,19 @@ Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide,
         }
         stages.push_back({Kind::Wait, "", 0, {}, 0, i + 1 < story.repeats ? story.interval_s : story.rest_s});
     }
-    HW_TRY(section, diffusion::run_section(components, out.layers, stages, o, progress));
-    out.section = section;
+    return out;
+}
+
+Exposure solved(const Setting& setting, const leather::Hide& hide, diffusion::SectionResult section) {
+    Exposure out;
+    out.section = std::move(section);
+    out.layers = setting.layers;
+    out.left_out = setting.left_out;
+    out.ph_minus_x = setting.ph_minus_x;
+    out.ionic_strength_mol_kg = setting.ionic_strength_mol_kg;
+    out.evaporation_kg_m2_s = setting.options.evaporation_kg_m2_s;
+    out.finish_um = hide.finish_um;
+    for (const auto& layer : out.layers) out.dry_kg_m2 += layer.dry_density_kg_m3 * layer.thickness_m;
     for (const auto& s : out.section.snapshots) {
         std::vector<double> row;
         for (double x : s.x) row.push_back(x + out.ph_minus_x);
@@ -168,23 +173,35 @@ Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide,
         out.film_ph.push_back(s.film_x + out.ph_minus_x);
         out.surface_ph.push_back(s.reading_x + out.ph_minus_x);
     }
-    // The dose counted to the hide's own pH: what the hide would have to take up in the end.
-    // In the room, where what would stay as bicarbonate in a bottle leaves as carbon dioxide.
-    chem::Conditions in_room = in_bottle;
-    in_room.open_to_air = true;
-    HW_TRY(to_hide, chem::acid_to_ph(liquid, hide.ph, in_room));
-    out.applied_mol_m2 = to_hide * story.dose_kg_m2 * liquid.water_kg_kg * story.repeats;
     const auto& ledger = out.section.ledger;
     const double gained = ledger.in_leather_strong_mol_m2 + ledger.in_film_strong_mol_m2;
     out.taken_up_mol_kg = gained / out.dry_kg_m2;
     // Counted like the dose: what is left, at the hide's own pH.
     out.left_mol_m2 = gained;
     out.carried_mol_kg.assign(chem::acid_systems().size(), 0.0);
-    for (std::size_t k = 0; k < systems.size(); ++k) {
+    for (std::size_t k = 0; k < setting.systems.size(); ++k) {
         const double mol = ledger.gained_mol_m2[k];
-        out.left_mol_m2 += mol * diffusion::mean_charge(components[k], hide.ph - out.ph_minus_x);
-        out.carried_mol_kg[systems[k]] = std::max(0.0, mol / out.dry_kg_m2);
+        out.left_mol_m2 += mol * diffusion::mean_charge(setting.components[k], hide.ph - out.ph_minus_x);
+        out.carried_mol_kg[setting.systems[k]] = std::max(0.0, mol / out.dry_kg_m2);
     }
+    return out;
+}
+
+Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double tolerance_1, double mesh_1, const Progress& progress) {
+    chem::Conditions in_bottle;
+    in_bottle.water = story.air;
+    HW_TRY(bottle, chem::equilibrium(liquid, in_bottle));
+    Setting s = setting(liquid, hide, story, bottle.ionic_strength_mol_kg);
+    s.options.tolerance_1 = tolerance_1;
+    s.options.mesh_1 = mesh_1;
+    HW_TRY(section, diffusion::run_section(s.components, s.layers, s.stages, s.options, progress));
+    Exposure out = solved(s, hide, std::move(section));
+    // The dose counted to the hide's own pH: what the hide would have to take up in the end.
+    // In the room, where what would stay as bicarbonate in a bottle leaves as carbon dioxide.
+    chem::Conditions in_room = in_bottle;
+    in_room.open_to_air = true;
+    HW_TRY(to_hide, chem::acid_to_ph(liquid, hide.ph, in_room));
+    out.applied_mol_m2 = to_hide * story.dose_kg_m2 * liquid.water_kg_kg * story.repeats;
     return out;
 }
 

@@ -50,13 +50,34 @@ struct Exposure {
     std::vector<std::string> left_out;           ///< acid-base systems too small to travel with the others
 };
 
+/// What the section engine needs for one exposure, and what turns its answer into pH.
+struct Setting {
+    std::vector<diffusion::Component> components;
+    std::vector<diffusion::Layer> layers;
+    std::vector<diffusion::Stage> stages;
+    diffusion::Options options;
+    std::vector<std::size_t> systems;            ///< acid-base system of each component
+    std::vector<std::string> left_out;
+    double ph_minus_x = 0;
+    double ionic_strength_mol_kg = 0.1;
+};
+
 /// Film water for which the room air is the only sink, and everything else the section engine needs.
 ///
 /// Components: carbonate always, then the largest systems of the liquid, six in all. Constants are conditional ones at one
-/// ionic strength for the whole story (between 0.1 and 1 mol/kg); the hide starts in balance with the air.
+/// ionic strength for the whole story (held between 0.1 and 1 mol/kg); the hide starts in balance with the air.
+///
+/// @param ionic_strength_mol_kg  of the liquid in the bottle
+/// @param least_share_1  systems below this share of all acids, bases and strong ions together do not travel
+/// @see docs/theory/transport.md
+Setting setting(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double ionic_strength_mol_kg, double least_share_1 = 0);
+
+/// The solved section on the pH scale; `applied_mol_m2` is left to the caller.
+Exposure solved(const Setting& setting, const leather::Hide& hide, diffusion::SectionResult section);
+
+/// One exposure from the liquid to the solved section.
 ///
 /// @error NotConverged  from the engine
-/// @see docs/theory/transport.md
 /// @param tolerance_1, mesh_1  see diffusion::Options
 Result<Exposure> exposure(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double tolerance_1 = 1e-3,
                           double mesh_1 = 1, const Progress& progress = {});
