@@ -37,13 +37,43 @@ std::vector<DryingPoint> drying_points(const chem::Totals& liquid, const chem::C
 
 }  // namespace
 
-std::vector<chem::Portion> portions(const Liquid& liquid) {
+std::vector<chem::Portion> portions(const Liquid& liquid, const std::vector<double>& low_to_high_1) {
     std::vector<chem::Portion> out;
-    for (const Ingredient& i : liquid.ingredients) out.push_back({i.name, i.cas, i.content_pct, i.molality_mol_kg});
+    double sum = 0, least = 0;
+    for (std::size_t k = 0; k < liquid.ingredients.size(); ++k) {
+        const Ingredient& i = liquid.ingredients[k];
+        auto content = i.content_pct;
+        if (content && i.content_to_pct) *content += (k < low_to_high_1.size() ? low_to_high_1[k] : 0.5) * (*i.content_to_pct - *i.content_pct);
+        out.push_back({i.name, i.cas, content, i.molality_mol_kg});
+        sum += content.value_or(0);
+        least += i.content_pct.value_or(0);
+    }
+    // Ranges may add up to more than there is room for: all of them give way alike.
+    constexpr double room_pct = 99;
+    if (sum > room_pct && least <= room_pct && sum > least)
+        for (std::size_t k = 0; k < out.size(); ++k)
+            if (liquid.ingredients[k].content_to_pct && out[k].content_pct) {
+                const double low = *liquid.ingredients[k].content_pct;
+                out[k].content_pct = low + (*out[k].content_pct - low) * (room_pct - least) / (sum - least);
+            }
     return out;
 }
 
+/// Ranges are given from their lower to their upper end.
+std::optional<Error> upside_down(const Liquid& liquid) {
+    for (std::size_t k = 0; k < liquid.ingredients.size(); ++k) {
+        const Ingredient& i = liquid.ingredients[k];
+        const std::string where = "liquid.ingredients[" + std::to_string(k) + "].content_to_pct";
+        if (i.content_to_pct && !i.content_pct) return Error{ErrorCode::InvalidInput, "Give the lower end of the range too; \"up to 5 %\" starts at 0.", where};
+        if (i.content_to_pct && *i.content_to_pct < *i.content_pct) return Error{ErrorCode::InvalidInput, "The upper end of a range lies above its lower end. Swap them.", where};
+    }
+    if (liquid.stated_ph_to && !liquid.stated_ph) return Error{ErrorCode::InvalidInput, "Give the lower end of the stated pH too.", "liquid.stated_ph_to"};
+    if (liquid.stated_ph_to && *liquid.stated_ph_to < *liquid.stated_ph) return Error{ErrorCode::InvalidInput, "The upper end of a range lies above its lower end. Swap them.", "liquid.stated_ph_to"};
+    return std::nullopt;
+}
+
 Result<chem::Totals> totals_of(const Liquid& liquid) {
+    if (const auto bad = upside_down(liquid)) return *bad;
     auto t = chem::totals(portions(liquid));
     if (!t.ok()) return Error{t.error().code, t.error().message, "liquid." + t.error().where};
     return t;

@@ -18,63 +18,106 @@ Basis basis_of(const atlas::LeatherLimitsRow& row, const std::string& inputs) {
 }
 
 /// How a pore limit was passed over depth and time. Depth counts from the top of the leather, below the finish.
-void follow(const treatment::Exposure& e, double start_ph, LimitCheck& check, double& deepest_end_um, double& deepest_lasting_um) {
+Passage through_depth(const treatment::Exposure& e, double start_ph, double grain_um, double limit, bool upper) {
+    Passage out;
     const auto& s = e.section;
-    deepest_end_um = deepest_lasting_um = 0;
-    const double limit = check.limit.value;
     // A hide that lies at or beyond the limit already passes it only by going further than can be seen.
-    const double seen = threshold("seen").limit_ph, line = check.upper ? std::max(limit, start_ph + seen) : std::min(limit, start_ph - seen);
-    double extreme = start_ph;
-    const double lasting_s = threshold("lasting").limit_s;
+    static const double seen = threshold("seen").limit_ph, lasting_s = threshold("lasting").limit_s;
+    const double line = upper ? std::max(limit, start_ph + seen) : std::min(limit, start_ph - seen);
+    double lasting_um = 0;
+    out.reached = start_ph;
     for (std::size_t i = 0; i < s.top_m.size(); ++i) {
         if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
         double lasted = 0, longest = 0, before = 0;
         const double bottom = s.bottom_m[i] * 1e6 - e.finish_um;
         for (std::size_t k = 0; k < e.ph.size(); ++k) {
             const double ph = e.ph[k][i];
-            extreme = check.upper ? std::max(extreme, ph) : std::min(extreme, ph);
-            const double past = check.upper ? ph - line : line - ph, step = k > 0 ? s.snapshots[k].at_s - s.snapshots[k - 1].at_s : 0;
+            out.reached = upper ? std::max(out.reached, ph) : std::min(out.reached, ph);
+            const double past = upper ? ph - line : line - ph, step = k > 0 ? s.snapshots[k].at_s - s.snapshots[k - 1].at_s : 0;
             // Straight between the moments that are kept: the crossing itself counts, not the moment after it.
             if (past > 0) lasted += before > 0 ? step : step * past / (past - before);
             else if (before > 0) lasted += step * before / (before - past);
             longest = std::max(longest, lasted);
             before = past;
             if (past <= 0) { lasted = 0; continue; }
-            check.passed = true;
-            check.deepest_um = std::max(check.deepest_um, bottom);
-            if (k + 1 == e.ph.size()) deepest_end_um = std::max(deepest_end_um, bottom);
+            out.passed = true;
+            out.deepest_um = std::max(out.deepest_um, bottom);
+            if (k + 1 == e.ph.size()) out.end_um = std::max(out.end_um, bottom);
         }
-        check.longest_s = std::max(check.longest_s, longest);
-        if (longest > lasting_s) deepest_lasting_um = std::max(deepest_lasting_um, bottom);
+        out.longest_s = std::max(out.longest_s, longest);
+        if (longest > lasting_s) lasting_um = std::max(lasting_um, bottom);
     }
-    check.reached = number(extreme, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
+    const double stays = std::max(out.end_um, lasting_um);
+    if (out.passed) out.grade = stays <= 0 ? Grade::ComesBack : stays > grain_um ? Grade::Deep : Grade::Lasting;
+    return out;
+}
+
+/// A surface reading is given to a tenth.
+double as_read(double ph) { return std::round(ph * 10) / 10; }
+
+bool free_acid(const leather::Extract& x) {
+    static const leather::En13336 en = leather::en13336();
+    return x.ph < en.difference_below_ph && x.difference > en.most_difference;
 }
 
 }  // namespace
 
-Variant gentle_of(const GramsPer& per) {
-    return {per.low_g / per.amount_g * case_shift("area").gentle_1, case_shift("wiped_left").gentle_1, case_shift("finish").gentle_1, case_shift("buffering").gentle_1, 0};
+std::vector<const atlas::LeatherLimitsRow*> limits_of(std::string_view tannage_key) {
+    std::vector<const atlas::LeatherLimitsRow*> out;
+    for (const auto& row : atlas::leather_limits)
+        if (row.tannage == "any" || row.tannage == tannage_key) out.push_back(&row);
+    return out;
 }
 
-Variant harsh_of(const GramsPer& per) {
-    return {per.high_g / per.amount_g * case_shift("area").harsh_1, case_shift("wiped_left").harsh_1, case_shift("finish").harsh_1, case_shift("buffering").harsh_1, 0};
+Held held_against_limits(const treatment::Exposure& e, const leather::Hide& hide, const leather::Extract& before, const leather::Extract& after) {
+    Held held;
+    const auto count = [&](Passage p, bool decides) {
+        // Of limits that give the same grade, the one passed deepest decides.
+        const bool deeper = held.decides_at != Held::npos && p.grade == held.grade && p.deepest_um > held.passages[held.decides_at].deepest_um;
+        if (decides && (p.grade > held.grade || deeper)) {
+            held.grade = p.grade;
+            held.end_um = p.end_um;
+            held.decides_at = held.passages.size();
+        }
+        if (decides) held.deepest_um = std::max(held.deepest_um, p.deepest_um);
+        held.passages.push_back(p);
+    };
+    for (const auto* row : limits_of(hide.tannage_key)) {
+        const bool upper = row->side == "upper";
+        Passage p;
+        if (row->quantity == "pore") p = through_depth(e, hide.ph, hide.grain_um, row->limit_ph, upper);
+        else if (row->quantity == "surface") {
+            p.reached = e.surface_ph.back();
+            p.passed = upper ? as_read(p.reached) > row->limit_ph : as_read(p.reached) < row->limit_ph;
+        } else {
+            p.reached = after.ph;
+            p.passed = after.ph < row->limit_ph && before.ph >= row->limit_ph;
+            if (p.passed) p.grade = Grade::Deep;
+        }
+        count(p, row->decides == "yes");
+    }
+    Passage difference;
+    difference.reached = after.difference;
+    difference.passed = free_acid(after) && !free_acid(before);
+    if (difference.passed) difference.grade = Grade::Deep;
+    count(difference, true);
+    return held;
 }
 
-std::string in_words(const Variant& v) {
-    const auto part = [](double factor) { return fixed(std::abs(100 * (factor - 1)), 0) + (factor < 1 ? " % less" : " % more"); };
-    const bool open = v.permeability > 1;
-    return part(v.dose) + " laid on, " + part(v.wiped_kept) + " left by the cloth, finish " + fixed(open ? v.permeability : 1 / v.permeability, 0) + " times " + (open ? "more open" : "tighter") + ", hide buffers " + part(v.buffering);
+Result<Extracts> extracts(const leather::Hide& hide, const treatment::Exposure& e) {
+    // Without the extract's own acids the shift is the farthest it can be; both limits lie below pH 4.
+    static const double near_ph = leather::en13336().difference_below_ph + 0.5;
+    const double acid_mol_kg = e.left_mol_m2 / e.dry_kg_m2, held = diffusion::bound_alkali(hide.sites, hide.ph);
+    leather::Extract untouched;
+    untouched.ph = hide.ph;
+    if (acid_mol_kg >= 0 || diffusion::bound_alkali(hide.sites, near_ph) < held + acid_mol_kg) return Extracts{untouched, untouched};
+    HW_TRY(before, leather::extract(hide, 0));
+    HW_TRY(after, leather::extract(hide, e.taken_up_mol_kg, e.carried_mol_kg));
+    return Extracts{before, after};
 }
 
-Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, treatment::Story story, const Variant& v) {
+Result<Assessment> assess(const chem::Totals& liquid, const leather::Hide& hide, const treatment::Story& story) {
     Assessment a;
-    HW_TRY(hide, leather::hide(leather.leather_class, leather.tannage,
-                               {leather.thickness_mm, leather.finish_um, leather.surface_ph, leather.extract_ph, leather.shrinkage_c}));
-    hide.ph += v.ph_shift;
-    hide.sites = leather::binding_sites(hide.tannage_key, v.buffering);
-    story.dose_kg_m2 *= v.dose;
-    story.wiped_1 = std::clamp(1 - (1 - story.wiped_1) * v.wiped_kept, 0.0, 0.99);
-    story.permeability_1 *= v.permeability;
     HW_TRY(exposure, treatment::exposure(liquid, hide, story));
     a.exposure = exposure;
     a.hide = hide;
@@ -82,67 +125,43 @@ Result<Assessment> assess(const chem::Totals& liquid, const Leather& leather, tr
     HW_TRY(after, leather::extract(hide, exposure.taken_up_mol_kg, exposure.carried_mol_kg));
     a.before = before;
     a.after = after;
-
-    const double surface_end = exposure.surface_ph.back();
-    std::size_t worst = Assessment::npos;
-    for (const auto& row : atlas::leather_limits) {
-        if (row.tannage != "any" && row.tannage != hide.tannage_key) continue;
+    const Held held = held_against_limits(exposure, hide, before, after);
+    a.grade = held.grade;
+    a.deepest_um = held.deepest_um;
+    a.end_um = held.end_um;
+    a.decides_at = held.decides_at;
+    const auto rows = limits_of(hide.tannage_key);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto& row = *rows[i];
+        const Passage& p = held.passages[i];
         LimitCheck c;
         c.name = std::string(row.plain_name);
         c.upper = row.side == "upper";
         c.decides = row.decides == "yes";
         c.limit = number(row.limit_ph, 0, "pH", standing_of(row.standing), "as stated");
         c.basis = basis_of(row, std::string(hide.tannage_name) + ", start pH " + fixed(hide.ph, 1));
-        Grade grade = Grade::StaysWithin;
-        double end_um = 0;
-        if (row.quantity == "pore") {
-            c.quantity = c.upper ? "highest pH inside the leather" : "lowest pH inside the leather";
-            double lasting_um = 0;
-            follow(exposure, hide.ph, c, end_um, lasting_um);
-            if (c.passed) {
-                const double stays = std::max(end_um, lasting_um);
-                grade = stays <= 0 ? Grade::ComesBack : stays > hide.grain_um ? Grade::Deep : Grade::Lasting;
-                if (c.decides) a.deepest_um = std::max(a.deepest_um, c.deepest_um);
-            }
-        } else if (row.quantity == "surface") {
+        c.passed = p.passed;
+        c.deepest_um = p.deepest_um;
+        c.longest_s = p.longest_s;
+        c.reached = number(p.reached, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
+        if (row.quantity == "pore") c.quantity = c.upper ? "highest pH inside the leather" : "lowest pH inside the leather";
+        else if (row.quantity == "surface") {
             c.quantity = "surface reading at the end";
-            c.reached = number(surface_end, 0.3, "pH", Standing::Derived, "estimate of the hide's buffering and of the drop");
-            const bool before_beyond = c.upper ? exposure.surface_ph.front() > row.limit_ph : exposure.surface_ph.front() < row.limit_ph;
-            const double read = std::round(surface_end * 10) / 10;  // a surface reading is given to a tenth
-            c.passed = c.upper ? read > row.limit_ph : read < row.limit_ph;
-            if (before_beyond && std::abs(surface_end - exposure.surface_ph.front()) < 0.1) c.basis.inputs += "; it lay beyond this before";
-        } else {
-            c.quantity = "extract of the whole leather";
-            c.reached = number(after.ph, 0.2, "pH", Standing::Derived, "estimate of the hide's buffering");
-            c.passed = after.ph < row.limit_ph && before.ph >= row.limit_ph;
-            if (c.passed) grade = Grade::Deep;
-        }
-        // Of limits that give the same grade, the one passed deepest decides.
-        const bool deeper = worst != Assessment::npos && grade == a.grade && c.deepest_um > a.limits[worst].deepest_um;
-        if (c.decides && (grade > a.grade || deeper)) {
-            a.grade = grade;
-            a.end_um = end_um;
-            worst = a.limits.size();
-        }
+            const double start = exposure.surface_ph.front();
+            if ((c.upper ? start > row.limit_ph : start < row.limit_ph) && std::abs(p.reached - start) < 0.1) c.basis.inputs += "; it lay beyond this before";
+        } else c.quantity = "extract of the whole leather";
         a.limits.push_back(std::move(c));
     }
     LimitCheck difference;
     difference.name = "Difference figure of the extract, when it lies below pH 4";
     difference.quantity = "difference figure";
-    const leather::En13336 en = leather::en13336();
-    difference.limit = number(en.most_difference, 0, "pH", Standing::Published, "as stated");
+    difference.limit = number(leather::en13336().most_difference, 0, "pH", Standing::Published, "as stated");
     difference.reached = number(after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
     difference.decides = true;
-    const auto free_acid = [&](const leather::Extract& x) { return x.ph < en.difference_below_ph && x.difference > en.most_difference; };
-    difference.passed = free_acid(after) && !free_acid(before);
-    difference.basis = {"Upholstery leather: a difference figure above 0.7 means free strong acid", "eu2016_1332", "Appendix II, EN 13336", Standing::Published, "extract pH " + fixed(after.ph, 1)};
-    if (difference.passed && a.grade < Grade::Deep) {
-        a.grade = Grade::Deep;
-        a.end_um = 0;
-        worst = a.limits.size();
-    }
+    difference.passed = held.passages.back().passed;
+    const auto& row = threshold("en13336_difference");
+    difference.basis = {"Upholstery leather: a difference figure above " + fixed(row.limit_ph, 1) + " means free strong acid", std::string(row.source), std::string(row.locator), standing_of(row.standing), "extract pH " + fixed(after.ph, 1)};
     a.limits.push_back(difference);
-    a.decides_at = worst;
     return a;
 }
 

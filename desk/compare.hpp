@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/progress.hpp"
 #include "base/result.hpp"
 #include "desk/judge.hpp"
 #include "desk/ports.hpp"
@@ -47,6 +48,8 @@ struct CompareRow {
     std::string next_test;
     double liquid_ph = 0;                         ///< null: refused
     double reserve_mmol_m2 = 0;                   ///< alkali (acid below zero) left, middle member
+    double deepest_um = 0;                        ///< how deep a deciding limit is passed at any time
+    double longest_s = 0;                         ///< and for how long, anywhere
     int rank = 0;                                 ///< 1 = mildest
     int rank_by_ph = 0;                           ///< by distance of the liquid's pH from the leather's alone; 0: no pH
     std::string why_not_ph;                       ///< where the two ranks differ: what pH alone leaves out
@@ -65,6 +68,8 @@ void describe(Visitor& visit, CompareRow& r) {
     visit("next_test", r.next_test, About{});
     visit("liquid_ph", r.liquid_ph, About{.doc = "as used; null: no pH to state"});
     visit("reserve_mmol_m2", r.reserve_mmol_m2, About{.doc = "alkali left on and in the leather; below zero: acid"});
+    visit("deepest_um", r.deepest_um, About{.doc = "how deep a deciding limit is passed at any time"});
+    visit("longest_s", r.longest_s, About{.doc = "and for how long, anywhere"});
     visit("rank", r.rank, About{.doc = "1 = mildest"});
     visit("rank_by_ph", r.rank_by_ph, About{.doc = "by how far the liquid's pH lies from the leather's; 0: no pH"});
     visit("why_not_ph", r.why_not_ph, About{.doc = "where the ranks differ: what pH alone leaves out"});
@@ -83,5 +88,12 @@ void describe(Visitor& visit, CompareAnswer& a) {
     visit("cautions", a.cautions, About{});
     visit("version", a.version, About{});
 }
+
+/// Judges every combination, at most 60, and ranks them.
+/// @error as judge, with the field as the caller named it ("liquids[2].id"); InvalidInput  nothing to compare, or too much
+Result<CompareAnswer> compare(const CompareRequest& request, Ports& ports, const Progress& progress = {});
+
+/// The rows as CSV (RFC 4180), one line each, mildest first.
+std::string as_csv(const CompareAnswer& answer);
 
 }  // namespace hw::desk

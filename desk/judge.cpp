@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <sstream>
 #include <type_traits>
 
+#include "core/belief/points.hpp"
 #include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
+#include "desk/ensemble.hpp"
+#include "desk/harms.hpp"
 #include "desk/liquids.hpp"
 #include "desk/next_step.hpp"
 #include "desk/validate.hpp"
@@ -59,17 +61,99 @@ std::vector<std::string> defaults_in(Use use, const std::vector<std::string>& sa
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 
 /// What a drop on the surface would read at the end; where the buffer is used up, the amount instead of digits.
-std::string reading_at_end(const Assessment& central, const Assessment& gentle, const Assessment& harsh, const Balance& balance) {
-    const double end = central.exposure.surface_ph.back();
-    const auto [low, high] = std::minmax({end, gentle.exposure.surface_ph.back(), harsh.exposure.surface_ph.back()});
-    const std::string after = " After " + span(central.exposure.section.snapshots.back().at_s);
-    const double before = central.exposure.surface_ph.front();
-    if (std::max(std::abs(high - before), std::abs(low - before)) < 0.1) return after + " a drop on the surface would read as before, about pH " + fixed(before, 1) + ".";
-    if (!leather::beyond_buffer(central.hide, end) && high - low < 0.5) return after + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
+std::string reading_at_end(const Assessment& typical, const Band& reading, const Balance& balance) {
+    const double end = typical.exposure.surface_ph.back(), low = reading.low_90, high = reading.high_90;
+    const std::string after = " After " + span(typical.exposure.section.snapshots.back().at_s);
+    const double before = typical.exposure.surface_ph.front();
+    if (std::abs(end - before) < threshold("seen").limit_ph) return after + " a drop on the surface would read as before, about pH " + fixed(before, 1) + ".";
+    const bool beyond = leather::beyond_buffer(typical.hide, end);
+    if (!beyond && high - low < 0.5) return after + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
     const std::string reads = high - low < 0.5 ? "around pH " + fixed(end, 0) : "anywhere from pH " + fixed(low, 1) + " to " + fixed(high, 1);
-    const std::string why = leather::beyond_buffer(central.hide, end) ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
+    const std::string why = beyond ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
     return after + " a drop on the surface may read " + reads + why + to_band(balance.left.value, balance.left.plus_minus) + " ± " +
            to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
+}
+
+/// The member that the sentences and the picture are about: everything at its best single figure, unless most members come
+/// to another grade; then the one of that grade nearest to the middle of everything.
+Result<Assessment> typical_of(const Question& q, const chem::Totals& as_used, const Ensemble& e, const std::vector<Grade>& by_ph) {
+    HW_TRY(central, assess(as_used, q.hide, q.story));
+    const Grade middle = middle_grade(by_ph);
+    if (central.grade == middle) return central;
+    const std::size_t near = nearest_of(e, by_ph, middle);
+    const Member& m = e.draw.members[near];
+    HW_TRY(other, assess(e.draw.liquids[m.liquid].as_used, m.hide, m.story));
+    // Solved finely it may fall on the other side of a line again: then the best single figures speak.
+    return other.grade == middle ? std::move(other) : std::move(central);
+}
+
+Band surface_at_end(const Ensemble& e) {
+    std::vector<double> ph;
+    for (const auto& o : e.outcomes) ph.push_back(static_cast<double>(o.surface_ph.back()));
+    return band_of(ph, "pH");
+}
+
+/// What stays, with the spread of the members.
+void band_from_members(Number& left, const Ensemble& e) {
+    std::vector<double> mmol;
+    for (const auto& o : e.outcomes) mmol.push_back(1000 * std::abs(o.left_mol_m2));
+    const Band band = band_of(mmol, left.unit);
+    left.plus_minus = std::max(least_mmol_m2, (band.high_90 - band.low_90) / 2);
+    left.band_from = "nine of ten members";
+}
+
+/// The share of members that pass a limit, and the spread of what they reach.
+void band_from_members(LimitCheck& check, const Ensemble& e, std::size_t limit) {
+    std::vector<double> reached;
+    double passed = 0;
+    for (const auto& o : e.outcomes) {
+        reached.push_back(o.held.passages[limit].reached);
+        passed += o.held.passages[limit].passed;
+    }
+    const Band band = band_of(reached, "pH");
+    check.chance_1 = passed / static_cast<double>(e.outcomes.size());
+    check.reached.plus_minus = std::max((band.high_90 - band.low_90) / 2, 0.05);
+    check.reached.band_from = "nine of ten members";
+}
+
+/// "about 7 in 10", without more digits than the members bear.
+std::string in_ten(double share) {
+    if (share >= 0.995) return "practically all";
+    if (share >= 0.95) return "more than 19 in 20";
+    if (share < 0.005) return "next to none";
+    if (share < 0.05) return "fewer than 1 in 20";
+    return "about " + fixed(std::clamp(std::round(10 * share), 1.0, 9.0), 0) + " in 10";
+}
+
+std::string grade_words(Grade g, bool past) {
+    switch (g) {
+        case Grade::StaysWithin: return past ? "it goes no further" : "it stays within";
+        case Grade::ComesBack: return "a limit is passed for a while";
+        case Grade::Lasting: return "a limit is passed for over an hour";
+        case Grade::Deep: return "a limit is passed at depth";
+        case Grade::Unknown:
+        case Grade::Stop: break;
+    }
+    throw Bug("a member comes to none of these");
+}
+
+/// Worst first: what decides, then by grade, then by chance; what is not known stands before what stays within.
+bool worse(const Harm& x, const Harm& y) {
+    const auto rank = [](const Harm& h) { return h.grade == Grade::Unknown ? 0.5 : static_cast<double>(h.grade); };
+    if (x.decides != y.decides) return x.decides;
+    if (rank(x) != rank(y)) return rank(x) > rank(y);
+    return x.chance_1.value_or(0) > y.chance_1.value_or(0);
+}
+
+std::string how_sure(const Sure& sure, Grade answer, bool past) {
+    std::string out = (sure.answer_1 >= settled_1 ? "Settled as far as this computation goes: in " : sure.answer_1 >= 0.7 ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_words(answer, past);
+    const Chance* other = nullptr;
+    for (const auto& c : sure.chances)
+        if (c.grade != answer && (other == nullptr || c.share_1 > other->share_1)) other = &c;
+    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_words(other->grade, past);
+    out += ".";
+    if (sure.answer_1 < settled_1 && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
+    return out;
 }
 
 std::string verdict(const Assessment& a, Grade grade) {
@@ -159,14 +243,16 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     const Use& use = request.use;
     if (!(use.dose.count > 0)) return Error{ErrorCode::InvalidInput, "Say how much was or will be used; nothing cannot be judged.", "use.dose.count"};
 
+    if (!belief::is_power_of_two(static_cast<std::size_t>(request.members))) return Error{ErrorCode::InvalidInput, "Give a power of two: 64, 256, 1024 …", "members"};
+
     AnalyseRequest as_used{liquid, use.parts_water, use.hardness_mg_l, use.air_c, AirContact::Closed, 4.5, request.meets};
     HW_TRY(hide, leather::hide(request.leather.leather_class, request.leather.tannage,
                                {request.leather.thickness_mm, request.leather.finish_um, request.leather.surface_ph, request.leather.extract_ph, request.leather.shrinkage_c}));
     if (const auto stop = no_water(request.leather, hide)) return kept(request, stopped(request, *stop, ports), ports);
     as_used.target_ph = std::clamp(hide.ph, 2.0, 12.0);
     HW_TRY(analysis, analyse(as_used, ports));
-    HW_TRY(neat, totals_of(liquid));
-    const chem::Totals t = chem::diluted(neat, use.parts_water, use.hardness_mg_l);
+    HW_TRY(recipe, reconciled(liquid, Temperature::celsius(use.air_c)));
+    const chem::Totals t = chem::diluted(recipe.neat, use.parts_water, use.hardness_mg_l);
 
     JudgeAnswer a;
     a.version = std::string(program_version);
@@ -198,52 +284,47 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     story.air = Temperature::celsius(use.air_c);
     story.humidity_1 = use.humidity_pct / 100;
     story.air_speed_m_s = use.air_speed_m_s;
-    const Variant gentle_reading = gentle_of(per), harsh_reading = harsh_of(per);
-    a.dose = number(story.dose_kg_m2 * 1000, story.dose_kg_m2 * 500 * (harsh_reading.dose - gentle_reading.dose), "g/m²", use.dose.amount == Amount::Grams ? Standing::Derived : per.standing,
-                    use.dose.amount == Amount::Grams ? "weighed amount, and the area" : "what one " + std::string(use.dose.amount == Amount::Sprays ? "pull" : "wipe") + " gives, " + fixed(per.low_g, 1) + " to " + fixed(per.high_g, 1) + " g, and the area");
+    const Question question{liquid, request.leather, use, hide, story};
+    HW_TRY(ensemble, solve_ensemble(question, request.members));
+    std::vector<Grade> by_ph;
+    for (const auto& o : ensemble.outcomes) by_ph.push_back(o.held.grade);
+    HW_TRY(typical, typical_of(question, t, ensemble, by_ph));
+    const Band reading = surface_at_end(ensemble);
+    std::vector<double> doses;
+    for (const auto& m : ensemble.draw.members) doses.push_back(1000 * m.story.dose_kg_m2);
+    const Band dose = band_of(doses, "g/m²");
+    const bool weighed = use.dose.amount == Amount::Grams;
+    a.dose = number(story.dose_kg_m2 * 1000, (dose.high_90 - dose.low_90) / 2, "g/m²", weighed ? Standing::Derived : per.standing,
+                    weighed ? "weighed amount, and the area" : "what one " + std::string(use.dose.amount == Amount::Sprays ? "pull" : "wipe") + " gives, " + fixed(per.low_g, 1) + " to " + fixed(per.high_g, 1) + " g, and the area");
 
-    // Readings of what is not known, independent of each other: solved side by side.
-    auto later = [&](const Variant& v) { return std::async(std::launch::async, [&, v] { return assess(t, request.leather, story, v); }); };
-    auto gentle_run = later(gentle_reading), harsh_run = later(harsh_reading);
-    std::vector<OpenQuestion> questions = open_questions(use, hide, harsh_reading, analysis.ph.value > hide.ph);
-    std::vector<std::future<Result<Assessment>>> question_runs;
-    for (const auto& q : questions) question_runs.push_back(later(q.harsh));
-    HW_TRY(central, assess(t, request.leather, story, {}));
-    HW_TRY(gentle, gentle_run.get());
-    HW_TRY(harsh, harsh_run.get());
-    auto add_case = [&](const char* name, const std::string& differs, const Assessment& x) {
-        a.cases.push_back({name, differs, x.grade, x.deepest_um, x.exposure.surface_ph.back()});
-    };
-    add_case("central", "best single figures", central);
-    add_case("gentle", in_words(gentle_reading), gentle);
-    add_case("harsh", in_words(harsh_reading), harsh);
-
-    a.profile = profile_of(central);
-    a.balance = balance_of(central);
-    a.limits = central.limits;
-    a.grade = central.grade;
-    a.extract.ph_before = number(central.before.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, "the hide's own pH");
-    a.extract.ph_after = number(central.after.ph, hide.ph_spread + 0.1, "pH", Standing::Derived, "the hide's own pH and its buffering");
-    a.extract.difference_figure = number(central.after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
-    a.extract.difference_applies = central.after.difference_applies;
-    a.extract.within_en13336 = central.after.within_en13336;
-    a.extract.basis = {"Extract 1:20 of the whole leather, then diluted tenfold", "iso4045", "clauses 7 and 8", Standing::Published, "taken up " + fixed(1000 * central.exposure.taken_up_mol_kg, 0) + " mmol per kg"};
+    a.profile = profile_of(typical);
+    a.balance = balance_of(typical);
+    band_from_members(a.balance.left, ensemble);
+    a.limits = typical.limits;
+    for (std::size_t l = 0; l < a.limits.size(); ++l) band_from_members(a.limits[l], ensemble, l);
+    a.grade = typical.grade;
+    a.extract.ph_before = number(typical.before.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, "the hide's own pH");
+    a.extract.ph_after = number(typical.after.ph, hide.ph_spread + 0.1, "pH", Standing::Derived, "the hide's own pH and its buffering");
+    a.extract.difference_figure = number(typical.after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
+    a.extract.difference_applies = typical.after.difference_applies;
+    a.extract.within_en13336 = typical.after.within_en13336;
+    a.extract.basis = {"Extract 1:20 of the whole leather, then diluted tenfold", "iso4045", "clauses 7 and 8", Standing::Published, "taken up " + fixed(1000 * typical.exposure.taken_up_mol_kg, 0) + " mmol per kg"};
 
     // Why: the deciding limit, then what it is made of.
     const Basis solved{"Solved depth profile: film, finish, grain and corium over time", "own", "docs/theory/transport.md", Standing::Derived, a.leather_sentence + "; " + to_band(a.dose.value, a.dose.plus_minus) + " g/m²"};
-    if (central.decides() != nullptr) {
-        const LimitCheck& l = *central.decides();
+    if (typical.decides() != nullptr) {
+        const LimitCheck& l = *typical.decides();
         a.reasons.push_back({"limit_passed", l.name + " (pH " + fixed(l.limit.value, 1) + "): it reaches pH " + fixed(l.reached.value, 1) + (l.deepest_um > 0 ? ", passed down to " + depth_words(l.deepest_um) + " for " + span(l.longest_s) : std::string()) + ".", "decides", l.basis});
-        if (central.end_um <= 0 && l.longest_s > threshold("lasting").limit_s)
+        if (typical.end_um <= 0 && l.longest_s > threshold("lasting").limit_s)
             a.reasons.push_back({"lasting", "It comes back in the end, but more than " + span(threshold("lasting").limit_s) + " past a limit is not counted as a while.", "adds", basis_of_threshold("lasting", span(l.longest_s))});
     } else {
         const bool up = a.balance.alkali;
         double farthest = hide.ph;
-        for (const auto& l : central.limits)
+        for (const auto& l : typical.limits)
             if (l.upper == up && l.quantity.find("inside the leather") != std::string::npos) farthest = up ? std::max(farthest, l.reached.value) : std::min(farthest, l.reached.value);
         a.reasons.push_back({"no_limit_passed", std::string("The ") + (up ? "highest" : "lowest") + " pH anywhere inside the leather is " + fixed(farthest, 1) + ".", "decides", solved});
     }
-    if (const LimitCheck* l = past_before(central))
+    if (const LimitCheck* l = past_before(typical))
         a.reasons.push_back({"past_before", l->name + " (pH " + fixed(l->limit.value, 1) + "): the leather lies past it before anything is laid on.", "adds", l->basis});
     {
         const Balance& b = a.balance;
@@ -253,11 +334,11 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.reasons.push_back({"reserve_against_hide", nothing ? "Next to no acid or alkali is laid on, counted to the leather's own pH." : left + " mmol/m² of " + (b.alkali ? "alkali" : "acid") + " stay, of " + to_band(b.applied.value, b.applied.plus_minus) + " laid on; " + (b.takes_grain.value > 0 ? "the grain takes up about " + to_band(b.takes_grain.value, b.takes_grain.plus_minus) + " before pH " + fixed(b.limit_ph, 1) + (share > 1 ? ": more than it can hold." : ".") : "the hide lies past pH " + fixed(b.limit_ph, 1) + " already."), "adds",
                              {"Alkali left against the hide's own buffering", "bowes1948", "titration of collagen", Standing::Derived, "groups of collagen, share of collagen, thickness of the grain"}});
     }
-    const double film_end = central.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
+    const double film_end = typical.exposure.section.ledger.in_film_strong_mol_m2 * 1000;
     if (film_end > threshold("residue").limit_mmol_m2 && hide.finish_um > threshold("open_finish").limit_um)
         a.reasons.push_back({"residue_on_finish", "About " + fixed(film_end, film_end < 1 ? 1 : 0) + " mmol/m² of alkali dry on the finish and wait for the next damp cloth.", "adds", solved});
     if (1000 * story.dose_kg_m2 > threshold("runs_off").limit_g_m2) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", basis_of_threshold("runs_off", fixed(1000 * story.dose_kg_m2, 0) + " g/m²")});
-    for (const auto& left_out : central.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
+    for (const auto& left_out : typical.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
     // What the model cannot say. Where it decides, the limits only add.
     const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
@@ -273,7 +354,6 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.balance = {};
         a.limits.clear();
         a.extract = {};
-        a.cases.clear();
         a.reasons.clear();
     }
     if (alcohol) {
@@ -289,36 +369,33 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (const auto& r : analysis.reasons)
         if (r.weight == "caution") a.reasons.push_back(r);
     strongest_first(a.reasons);
-    if (a.grade != Grade::Unknown) a.sentence = (oxidiser ? "Keep it off: it bleaches dye and fibre. " : "") + verdict(central, a.grade) + reading_at_end(central, gentle, harsh, a.balance);
+    if (a.grade != Grade::Unknown) a.sentence = (oxidiser ? "Keep it off: it bleaches dye and fibre. " : "") + verdict(typical, a.grade) + reading_at_end(typical, reading, a.balance);
     else if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known.";
     else if (alcohol) a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
     else a.sentence = "Cannot be told: too much of it is not known. Read the liquid first.";
 
-    std::vector<Assessment> answers;
-    for (auto& run : question_runs) {
-        HW_TRY(x, run.get());
-        answers.push_back(std::move(x));
-    }
     if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
     else {
-        const auto other = std::find_if(answers.begin(), answers.end(), [&](const Assessment& x) { return x.grade != central.grade; });
-        const bool past = past_before(central) != nullptr;
-        auto words = [past](Grade g) { return g == Grade::StaysWithin ? (past ? "it goes no further" : "it stays within") : g == Grade::ComesBack ? "a limit is passed for a while" : g == Grade::Lasting ? "a limit is passed in the grain for over an hour" : "a limit is passed at depth"; };
-        if (gentle.grade == central.grade && harsh.grade == central.grade)
-            a.how_sure = other == answers.end() ? "The answer stays the same in the gentle and in the harsh reading of what is not known."
-                                                : "Not settled: it turns on " + questions[static_cast<std::size_t>(other - answers.begin())].test.settles + "; at the far end of what is usual " + words(other->grade) + ".";
-        else a.how_sure = std::string("Not settled: in the gentle reading ") + words(gentle.grade) + ", in the harsh one " + words(harsh.grade) + ".";
+        a.sure = sure_of(ensemble, by_ph, a.grade, hide.ph < analysis.ph.value);
+        a.how_sure = how_sure(a.sure, a.grade, past_before(typical) != nullptr);
     }
+    auto harms = harms_of(question, ensemble, typical, !alcohol && !blind);
+    for (auto& h : harms) {
+        h.told.decides = h.counts && h.told.grade == a.grade && a.grade != Grade::StaysWithin;
+        a.harms.push_back(std::move(h.told));
+    }
+    std::stable_sort(a.harms.begin(), a.harms.end(), worse);
 
-    if (blind) a.next_test = {"Read the liquid", 5, "what the sheet leaves out", "Dip a pH strip or a meter into it as used, and again in ten parts of water; note both."};
-    else if (oxidiser) a.next_test = {"Compare with a sheltered place", 1440, "whether colour has gone already", "If it is on the leather: blot, let it dry for 24 h, then compare colour with a sheltered place and rub lightly with a white cloth. If it is not: do not try it."};
-    else if (solvent && a.grade != Grade::Lasting && a.grade != Grade::Deep) a.next_test = hidden_spot();
-    else a.next_test = next_test(questions, answers, central);
+    if (blind) a.next_test = test_named("Read the liquid");
+    else if (oxidiser) a.next_test = test_named("Compare with a sheltered place");
+    else if (solvent && a.grade != Grade::Lasting && a.grade != Grade::Deep) a.next_test = test_named("Hidden spot");
+    else a.next_test = next_test(a.sure);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);
     if (!a.extract.basis.source.empty()) add_source(a.sources, a.extract.basis);
-    add_source(a.sources, {"Gentle and harsh readings move amount, wiping, finish and buffering by stated shares", "own", "atlas/case_shifts.csv, atlas/doses.csv: starting values", Standing::Estimate, in_words(harsh_reading)});
+    for (const auto& h : a.harms) add_source(a.sources, h.basis);
+    for (const auto& i : a.sure.influences) add_source(a.sources, i.basis);
     return kept(request, std::move(a), ports);
 }
 

@@ -75,15 +75,6 @@ struct Profile {
     double mass_balance_error_1 = 0;              ///< relative, alkali and each weak acid, worst
 };
 
-/// One reading of the unknowns: central, gentle or harsh.
-struct CaseResult {
-    std::string name;                             ///< "central", "gentle", "harsh"
-    std::string differs;                          ///< in words, what was changed
-    Grade grade = Grade::Unknown;
-    double deepest_um = 0;
-    double surface_ph_end = 0;
-};
-
 /// Extract of the whole leather at the end, ISO 4045, against EN 13336.
 struct ExtractCheck {
     Number ph_before;
@@ -113,7 +104,6 @@ struct JudgeAnswer {
     std::vector<LimitCheck> limits;
     Profile profile;
     ExtractCheck extract;
-    std::vector<CaseResult> cases;
     NextTest next_test;
     std::vector<Basis> sources;
     std::vector<std::string> defaults_used;       ///< fields that the request left to their defaults or priors
@@ -184,14 +174,6 @@ void describe(Visitor& visit, Profile& p) {
     visit("mass_balance_error_1", p.mass_balance_error_1, About{});
 }
 template <class Visitor>
-void describe(Visitor& visit, CaseResult& c) {
-    visit("name", c.name, About{});
-    visit("differs", c.differs, About{});
-    visit("grade", c.grade, About{});
-    visit("deepest_um", c.deepest_um, About{});
-    visit("surface_ph_end", c.surface_ph_end, About{});
-}
-template <class Visitor>
 void describe(Visitor& visit, ExtractCheck& e) {
     visit("ph_before", e.ph_before, About{});
     visit("ph_after", e.ph_after, About{});
@@ -220,7 +202,6 @@ void describe(Visitor& visit, JudgeAnswer& a) {
     visit("limits", a.limits, About{});
     visit("profile", a.profile, About{});
     visit("extract", a.extract, About{});
-    visit("cases", a.cases, About{});
     visit("next_test", a.next_test, About{});
     visit("sources", a.sources, About{});
     visit("defaults_used", a.defaults_used, About{});

@@ -12,7 +12,11 @@
 
 namespace hw::desk {
 
-std::vector<chem::Portion> portions(const Liquid& liquid);
+/// Ranges at their middle. `low_to_high_1`: per ingredient, where in its range instead (0 to 1); shares beyond 100 % are scaled down.
+std::vector<chem::Portion> portions(const Liquid& liquid, const std::vector<double>& low_to_high_1 = {});
+
+/// A range whose ends are missing or upside down, if there is one.
+std::optional<Error> upside_down(const Liquid& liquid);
 
 /// @error as chem::totals; `where` starts with "liquid."
 Result<chem::Totals> totals_of(const Liquid& liquid);

@@ -1,24 +1,21 @@
 // The test that would change the answer most.
 #pragma once
 
-#include <vector>
+#include <string_view>
 
-#include "desk/assessment.hpp"
+#include "desk/belief.hpp"
 
 namespace hw::desk {
 
-/// Something a bench test would settle: its harsh value, and the test. What has been read already is not asked again.
-struct OpenQuestion {
-    Variant harsh;
-    NextTest test;
-};
+/// Row of atlas/bench_tests.csv. An unknown name is a bug.
+NextTest test_named(std::string_view name);
 
-NextTest hidden_spot();
+/// What is not known and makes the largest part of the spread, if a test settles it; a hidden spot where nothing is open.
+///
+/// First version: share of variance. A share that is not clearly above its own error asks for nothing.
+NextTest next_test(const Sure& sure);
 
-std::vector<OpenQuestion> open_questions(const Use& use, const leather::Hide& hide, const Variant& harsh, bool alkali);
-
-/// The question whose harsh value changes the answer most: first by grade, then by pH at the end. Moves that a meter cannot see do not count.
-/// @param answers  of the questions, in their order
-NextTest next_test(const std::vector<OpenQuestion>& questions, const std::vector<Assessment>& answers, const Assessment& central);
+/// Members that agree beyond this share make an answer that no test would change.
+inline constexpr double settled_1 = 0.95;
 
 }  // namespace hw::desk

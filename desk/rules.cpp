@@ -21,12 +21,12 @@ Basis basis_of_threshold(std::string_view key, std::string inputs) {
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
 }
 
-const atlas::CaseShiftsRow& case_shift(std::string_view key) { return row_of(atlas::case_shifts, key); }
+const atlas::UnknownsRow& unknown_row(std::string_view key) { return row_of(atlas::unknowns, key); }
 
 GramsPer grams_per(Amount amount) {
     constexpr std::array<std::string_view, 3> keys{"grams", "sprays", "cloth_wipes"};
     const auto& row = row_of(atlas::doses, keys[static_cast<std::size_t>(amount)]);
-    return {row.amount_g, row.low_g, row.high_g, standing_of(row.standing)};
+    return {row.amount_g, row.low_g, row.high_g, standing_of(row.standing), std::string(row.source), std::string(row.locator)};
 }
 
 }  // namespace hw::desk

@@ -1,5 +1,7 @@
 #include "desk/words.hpp"
 
+#include "base/result.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -35,6 +37,18 @@ std::string times_words(double factor) {
     for (const auto& [size, word] : {std::pair{1e9, " thousand million"}, {1e6, " million"}, {1e3, " thousand"}})
         if (one >= size) return fixed(one / size, 0) + word;
     return fixed(one, one < 1 ? 1 : 0);
+}
+
+std::string_view grade_word(Grade grade) {
+    switch (grade) {
+        case Grade::StaysWithin: return "stays within";
+        case Grade::ComesBack: return "comes back";
+        case Grade::Lasting: return "lasts";
+        case Grade::Deep: return "goes deep";
+        case Grade::Unknown: return "not known";
+        case Grade::Stop: return "stop";
+    }
+    throw Bug("a grade without a word");
 }
 
 }  // namespace hw::desk

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "desk/belief.hpp"
 #include "desk/records.hpp"
 
 namespace hw::desk {
@@ -22,6 +23,9 @@ Number number(double value, double plus_minus, std::string unit, Standing standi
 inline constexpr std::string_view program_version = "hidewright 0.1.0";
 /// The number alone: what follows the name.
 inline constexpr std::string_view version_number = program_version.substr(program_version.find(' ') + 1);
+
+/// A grade in the words of the face: "stays within", "comes back", "lasts", "goes deep", "not known", "stop".
+std::string_view grade_word(Grade grade);
 
 /// A factor in words, one digit: "4", "300", "5 thousand", "2 million".
 std::string times_words(double factor);

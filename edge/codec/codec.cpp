@@ -97,10 +97,13 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json) {
 
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
+Result<desk::CompareRequest> parse_compare_request(std::string_view json) { return read<desk::CompareRequest>(json); }
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }
 
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
+std::string written(const desk::CompareAnswer& v) { return write(v); }
+std::string written(const desk::CompareRequest& v) { return write(v); }
 std::string written(const desk::JudgeRequest& v) { return write(v); }
 std::string written(const desk::AnalyseRequest& v) { return write(v); }
 std::string written(const desk::Liquid& v) { return write(v); }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "desk/compare.hpp"
 #include "desk/kept.hpp"
 
 namespace hw::codec {
@@ -19,12 +20,15 @@ Result<desk::AnalyseRequest> parse_analyse_request(std::string_view json);
 Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
 /// As it was kept: nothing is noted.
 Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
+Result<desk::CompareRequest> parse_compare_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
+std::string written(const desk::CompareAnswer& answer);
+std::string written(const desk::CompareRequest& request);
 std::string written(const desk::JudgeRequest& request);
 std::string written(const desk::AnalyseRequest& request);
 std::string written(const desk::Liquid& liquid);

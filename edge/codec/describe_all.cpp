@@ -69,7 +69,7 @@ private:
         HW_NAME(Stop) HW_NAME(AnalyseRequest) HW_NAME(AnalyseAnswer) HW_NAME(CurvePoint) HW_NAME(DryingPoint) HW_NAME(Volatile)
         HW_NAME(Solid) HW_NAME(JudgeRequest) HW_NAME(JudgeAnswer) HW_NAME(LimitCheck) HW_NAME(Balance) HW_NAME(Layer) HW_NAME(Event)
         HW_NAME(Band) HW_NAME(Fan) HW_NAME(Chance) HW_NAME(Influence) HW_NAME(Sure) HW_NAME(Harm)
-        HW_NAME(Profile) HW_NAME(CaseResult) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
+        HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
 #undef HW_NAME
         else return "unknown";
     }
@@ -84,6 +84,9 @@ Json pair_of(std::string_view verb) {
     if (verb == "analyse") {
         out["request"] = schema_of<desk::AnalyseRequest>(true);
         out["answer"] = schema_of<desk::AnalyseAnswer>(false);
+    } else if (verb == "compare") {
+        out["request"] = schema_of<desk::CompareRequest>(true);
+        out["answer"] = schema_of<desk::CompareAnswer>(false);
     } else {
         out["request"] = schema_of<desk::JudgeRequest>(true);
         out["answer"] = schema_of<desk::JudgeAnswer>(false);
@@ -91,7 +94,25 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use analyse or judge.", "verb"}; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare"; }
+
+/// The demo's cleaners on one armchair, as they stand on the shelf.
+desk::CompareRequest compare_example() {
+    desk::CompareRequest out;
+    out.leathers.push_back(desk::demo_requests().front().leather);
+    out.leathers.front().id.clear();
+    for (auto& liquid : desk::demo_liquids()) {
+        constexpr std::size_t few = 4;
+        if (out.liquids.size() == few) break;
+        if (!liquid.label_known) continue;
+        liquid.id.clear();
+        out.liquids.push_back(liquid);
+    }
+    out.uses.push_back({"as usual", {}});
+    return out;
+}
+
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use analyse, judge or compare.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -147,7 +168,7 @@ Json paged(Json list) {
 }  // namespace
 
 Result<std::string> schema(std::string_view verb) {
-    if (verb != "analyse" && verb != "judge") return no_verb(verb);
+    if (!is_verb(verb)) return no_verb(verb);
     Json out;
     const Json both = pair_of(verb);
     for (const char* side : {"request", "answer"}) {
@@ -158,7 +179,8 @@ Result<std::string> schema(std::string_view verb) {
 }
 
 Result<std::string> example(std::string_view verb) {
-    if (verb != "analyse" && verb != "judge") return no_verb(verb);
+    if (!is_verb(verb)) return no_verb(verb);
+    if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
     judge.keep = false;
@@ -175,12 +197,16 @@ std::string openapi() {
     out["openapi"] = "3.1.0";
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
-    for (const std::string verb : {"analyse", "judge"}) {
+    for (const std::string verb : {"analyse", "judge", "compare"}) {
         const Json both = pair_of(verb);
-        Json& post = paths["/api/" + verb]["post"] = operation(verb, verb == "judge" ? "Will this liquid hurt this leather, used this way?" : "What a liquid is", both["answer"]);
+        Json& post = paths["/api/" + verb]["post"] = operation(verb, verb == "judge" ? "Will this liquid hurt this leather, used this way?" : verb == "compare" ? "Every liquid on every leather in every way of use, side by side" : "What a liquid is", both["answer"]);
         post["requestBody"] = body(both["request"]);
         post["requestBody"]["required"] = true;
     }
+    Json& csv = paths["/api/compare.csv"]["post"] = operation("compare_csv", "The same as a table, RFC 4180", Json::object());
+    csv["responses"]["200"]["content"] = {{"text/csv", {{"schema", {{"type", "string"}}}}}};
+    csv["requestBody"] = body(pair_of("compare")["request"]);
+    csv["requestBody"]["required"] = true;
     const auto shelf = [&](const char* path, const char* name, const Json& record, const Json& given) {
         paths[path]["get"] = paged(operation(std::string("list_") + name, "What is kept, by id", list_of(record)));
         Json& post = paths[path]["post"] = operation(std::string("keep_") + name, "Keep one; with a known id it replaces that one", texts({"id"}));
@@ -205,7 +231,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse or judge")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse, judge or compare")});
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
 }

@@ -8,6 +8,7 @@
 #include "atlas/leather_classes.hpp"
 #include "atlas/tannages.hpp"
 #include "desk/analyse.hpp"
+#include "desk/compare.hpp"
 #include "desk/judge.hpp"
 #include "desk/kept.hpp"
 #include "desk/validate.hpp"
@@ -80,6 +81,22 @@ Reply analyse(const Asked& asked, desk::Ports& ports) {
     return request.ok() ? told(desk::analyse(*request, ports), asked.id) : failed(request.error(), asked.id);
 }
 
+Reply compare(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_compare_request(asked.body);
+    return request.ok() ? told(desk::compare(*request, ports), asked.id) : failed(request.error(), asked.id);
+}
+
+Reply compare_csv(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_compare_request(asked.body);
+    if (!request.ok()) return failed(request.error(), asked.id);
+    const auto answer = desk::compare(*request, ports);
+    if (!answer.ok()) return failed(answer.error(), asked.id);
+    Reply r;
+    r.type = "text/csv; charset=utf-8; header=present";
+    r.body = desk::as_csv(*answer);
+    return r;
+}
+
 /// What cannot be analysed is not kept.
 Reply keep_liquid(const Asked& asked, desk::Ports& ports) {
     const auto liquid = codec::parse_liquid(asked.body);
@@ -118,6 +135,8 @@ struct Handler {
 constexpr Handler handlers[] = {
     {{"POST", "/api/judge"}, judge},
     {{"POST", "/api/analyse"}, analyse},
+    {{"POST", "/api/compare"}, compare},
+    {{"POST", "/api/compare.csv"}, compare_csv},
     {{"GET", "/api/liquids"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.liquids(page); }); }},
     {{"POST", "/api/liquids"}, keep_liquid},
     {{"GET", "/api/leathers"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.leathers(page); }); }},

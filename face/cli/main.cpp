@@ -27,7 +27,7 @@ using namespace hw;
 
 /// What was typed.
 struct Typed {
-    bool json = false;
+    bool json = false, csv = false;
     std::string data, file, name, id, after;
     int port = 8080, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
@@ -91,6 +91,20 @@ int analyse(const Typed& typed) {
     if (!request.ok()) return failed(request.error(), typed.json);
     const auto access = typed.data.empty() ? std::nullopt : std::optional(store::Access::Read);
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::analyse(*request, ports), typed.json); });
+}
+
+int compare(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_compare_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = typed.data.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) {
+        const auto answer = desk::compare(*request, ports);
+        if (!answer.ok() || !typed.csv) return print(answer, typed.json);
+        std::cout << desk::as_csv(*answer);
+        return 0;
+    });
 }
 
 std::string line_of(const desk::Liquid& l) { return l.id + "  " + l.name; }
@@ -177,6 +191,9 @@ public:
         takes_request(sub);
         sub = add("analyse", "what a liquid is: pH, reserve, what leaves, what forms", "hidewright examples analyse | hidewright analyse - --json", analyse);
         takes_request(sub);
+        sub = add("compare", "several liquids, leathers or ways of use side by side", "hidewright examples compare | hidewright compare - --csv > table.csv", compare);
+        takes_request(sub);
+        sub->add_flag("--csv", typed_.csv, "a table for spreadsheets, RFC 4180");
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
@@ -218,7 +235,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse or judge")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse, judge or compare")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

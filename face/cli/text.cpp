@@ -131,6 +131,33 @@ std::string text_of(const desk::AnalyseAnswer& a) {
     return out;
 }
 
+namespace {
+
+std::string percent(double share) { return desk::fixed(100 * share, 0) + " %"; }
+
+void harms_text(std::string& out, const std::vector<desk::Harm>& harms) {
+    if (harms.empty()) return;
+    out += "\nEvery kind of harm (a passed limit is not proof of damage)\n";
+    for (const auto& h : harms) {
+        std::string line = h.name + ": " + h.sentence;
+        if (h.chance_1) line += " Limit passed in " + percent(*h.chance_1) + " of the cases" + (h.lasting_1 && *h.lasting_1 > 0 ? ", for good in " + percent(*h.lasting_1) : std::string()) + (h.limit.empty() ? "." : ". " + h.limit + ".");
+        wrap(out, line, "  " + padded(std::string(desk::grade_word(h.grade)), 13), "               ");
+    }
+}
+
+void sure_text(std::string& out, const desk::Sure& sure) {
+    if (sure.members == 0) return;
+    out += "\nHow sure\n";
+    std::string line;
+    for (const auto& c : sure.chances) line += (line.empty() ? "" : ", ") + percent(c.share_1) + " " + std::string(desk::grade_word(c.grade));
+    wrap(out, line + "; " + std::to_string(sure.members) + " cases that fit what is known", "  ", "  ");
+    constexpr double least_told = 0.03;
+    for (const auto& i : sure.influences)
+        if (i.share_1 >= least_told) wrap(out, i.name + ", " + i.range + ": makes " + percent(i.share_1) + " of the spread of " + sure.influences_of + (i.settled_by.empty() ? "" : "; settled by: " + i.settled_by), "  · ", "    ");
+}
+
+}  // namespace
+
 std::string text_of(const desk::JudgeAnswer& a) {
     std::string out;
     if (a.stop) stop_text(out, *a.stop);
@@ -140,6 +167,8 @@ std::string text_of(const desk::JudgeAnswer& a) {
     }
     out += "\nBecause\n";
     reasons_text(out, a.reasons);
+    harms_text(out, a.harms);
+    sure_text(out, a.sure);
     if (!a.next_test.name.empty()) wrap(out, a.next_test.name + ", " + desk::span(60.0 * a.next_test.minutes) + ", settles " + a.next_test.settles + ". " + a.next_test.how, "  next     ", "           ");
     out += "\nCautions\n";
     for (const auto& c : a.cautions) wrap(out, c, "  · ", "    ");
@@ -172,8 +201,6 @@ std::string text_of(const desk::JudgeAnswer& a) {
         wrap(out, l.name + ": " + (l.upper ? "at most " : "at least ") + desk::fixed(l.limit.value, 1) + ", reaches " + desk::fixed(l.reached.value, 1) + " (" + l.quantity + ")" + (l.decides ? "" : "; shown, does not decide"), l.passed ? "  passed   " : "  within   ", "           ");
 
     if (!a.profile.time_s.empty()) section_text(out, a.profile);
-    out += "\nCases\n";
-    for (const auto& c : a.cases) wrap(out, c.differs + ": surface reads pH " + desk::fixed(c.surface_ph_end, 1) + (c.deepest_um > 0 ? ", a limit passed down to " + desk::fixed(c.deepest_um, 0) + " µm" : std::string(", no deciding limit passed")), "  " + padded(c.name, 9), "           ");
     if (!a.defaults_used.empty()) {
         std::string names;
         for (const auto& d : a.defaults_used) names += (names.empty() ? "" : ", ") + d;
@@ -182,6 +209,25 @@ std::string text_of(const desk::JudgeAnswer& a) {
     out += "\nWho says so\n";
     sources_text(out, a.sources);
     out += "\n" + a.version + "; mass balance closed to " + (a.profile.mass_balance_error_1 < 1e-9 ? "1e-9 or better" : "worse than 1e-9") + "\n";
+    return out;
+}
+
+std::string text_of(const desk::CompareAnswer& a) {
+    std::string out;
+    wrap(out, a.sentence, "", "");
+    out += "\n";
+    for (const auto& r : a.rows) {
+        wrap(out, r.liquid + " on " + r.leather + (r.use.empty() ? "" : ", " + r.use) + ": " + std::string(desk::grade_word(r.grade)), right(std::to_string(r.rank), 3) + "  ", "     ");
+        std::string line;
+        if (r.grade < desk::Grade::Unknown) line = percent(r.passed_1) + " pass a limit, " + percent(r.lasting_1) + " for good";
+        if (std::isfinite(r.liquid_ph)) line += (line.empty() ? "" : "; ") + std::string("pH ") + desk::fixed(r.liquid_ph, 1);
+        if (std::isfinite(r.reserve_mmol_m2)) line += "; " + desk::fixed(std::abs(r.reserve_mmol_m2), 1) + " mmol/m² of " + (r.reserve_mmol_m2 < 0 ? "acid" : "alkali") + " left";
+        if (!r.decides.empty()) line += (line.empty() ? "" : "; ") + std::string("decides: ") + r.decides;
+        if (!line.empty()) wrap(out, line, "     ", "     ");
+        if (!r.why_not_ph.empty()) wrap(out, "by pH alone it would be number " + std::to_string(r.rank_by_ph) + ": " + r.why_not_ph, "     ", "     ");
+    }
+    out += "\nCautions\n";
+    for (const auto& c : a.cautions) wrap(out, c, "  · ", "    ");
     return out;
 }
 

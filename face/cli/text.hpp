@@ -4,11 +4,13 @@
 #include <string>
 
 #include "desk/analyse.hpp"
+#include "desk/compare.hpp"
 #include "desk/judge.hpp"
 
 namespace hw::cli {
 
 std::string text_of(const desk::AnalyseAnswer& answer);
 std::string text_of(const desk::JudgeAnswer& answer);
+std::string text_of(const desk::CompareAnswer& answer);
 
 }  // namespace hw::cli

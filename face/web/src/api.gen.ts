@@ -406,14 +406,6 @@ export interface ExtractCheck {
   basis: Basis;
 }
 
-export interface CaseResult {
-  name: string;
-  differs: string;
-  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
-  deepest_um: number;
-  surface_ph_end: number;
-}
-
 export interface JudgeAnswer {
   /** set when kept */
   id: string;
@@ -436,7 +428,6 @@ export interface JudgeAnswer {
   limits: LimitCheck[];
   profile: Profile;
   extract: ExtractCheck;
-  cases: CaseResult[];
   next_test: NextTest;
   sources: Basis[];
   defaults_used: string[];
@@ -486,6 +477,10 @@ export interface CompareRow {
   liquid_ph: number;
   /** alkali left on and in the leather; below zero: acid */
   reserve_mmol_m2: number;
+  /** how deep a deciding limit is passed at any time */
+  deepest_um: number;
+  /** and for how long, anywhere */
+  longest_s: number;
   /** 1 = mildest */
   rank: number;
   /** by how far the liquid's pH lies from the leather's; 0: no pH */

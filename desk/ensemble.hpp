@@ -1,0 +1,50 @@
+// The members of a question, solved and held against the limits, and what they say together.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/progress.hpp"
+#include "base/result.hpp"
+#include "core/belief/summary.hpp"
+#include "desk/assessment.hpp"
+#include "desk/belief.hpp"
+#include "desk/unknowns.hpp"
+
+namespace hw::desk {
+
+/// What is kept of one solved member.
+struct Outcome {
+    Held held;
+    std::vector<std::vector<float>> ph;           ///< [moment][cell of the leather], the finish left out
+    std::vector<float> surface_ph;                ///< per moment
+    double farthest_ph = 0;                       ///< inside the leather, in the direction of the dose
+    double left_mol_m2 = 0;                       ///< alkali, acid below zero, counted to the hide's own pH
+    double takes_grain_mol_m2 = 0;                ///< what the grain takes up before its nearest limit that way
+    double wetted_um = 0;                         ///< depth into the leather that was half full of water or more
+    double surface_wet_s = 0;
+};
+
+struct Ensemble {
+    Draw draw;
+    std::vector<Outcome> outcomes;
+    std::vector<double> moment_s;
+    std::vector<double> depth_um;                 ///< of the cells, from the top of the leather, at the central thickness
+};
+
+/// Draws and solves. @param members a power of two  @error as draw; NotConverged
+Result<Ensemble> solve_ensemble(const Question& question, int members, const Progress& progress = {});
+
+/// Grade that half of the members come to or stay below.
+Grade middle_grade(const std::vector<Grade>& grades);
+
+/// Chances, fans and influences. The influences are those on the grade where members differ in it, else on the farthest pH.
+/// @param grades  of every member
+Sure sure_of(const Ensemble& ensemble, const std::vector<Grade>& grades, Grade answer, bool alkali);
+
+/// Member nearest to the middle of every unknown among those of a grade; the count where there is none.
+std::size_t nearest_of(const Ensemble& ensemble, const std::vector<Grade>& grades, Grade grade);
+
+Band band_of(const std::vector<double>& values, std::string unit);
+
+}  // namespace hw::desk

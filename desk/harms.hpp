@@ -1,0 +1,25 @@
+// Each kind of harm over the members of an ensemble: grade, chance, reason, and the test that would settle it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "desk/ensemble.hpp"
+
+namespace hw::desk {
+
+/// One kind of harm, told, and what it comes to in every member.
+struct HarmOverMembers {
+    Harm told;
+    std::vector<Grade> grades;                    ///< empty: not known
+    bool counts = true;                           ///< goes into the grade of the answer
+};
+
+/// Every kind, in a fixed order; the answer sorts them.
+/// @param typical  the member that the answer's sentences are about
+std::vector<HarmOverMembers> harms_of(const Question& question, const Ensemble& ensemble, const Assessment& typical, bool ph_known);
+
+/// Chances, middle grade and band of a kind that was computed in every member.
+void tell(HarmOverMembers& harm, const std::vector<double>& reached, const std::string& unit);
+
+}  // namespace hw::desk
