@@ -1,14 +1,14 @@
 // The words of the wire as the face uses them: names for the lists of words, and the lists that are never empty inside.
 import type * as gen from "./api.gen";
 
-export type { AnalyseAnswer, Balance, Basis, CaseResult, Chance, CompareAnswer, CompareRow, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
+export type { AnalyseAnswer, Balance, Band, Basis, Chance, CompareAnswer, CompareRow, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
 export type Standing = gen.Basis["standing"];
 export type Grade = gen.JudgeAnswer["grade"];
 export type Amount = gen.Dose["amount"];
 
 /** A solved profile: depths, times and film thickness are always numbers; what is coloured may be missing. */
 export type Profile = Omit<gen.Profile, "depth_um" | "time_s" | "film_um"> & { depth_um: number[]; time_s: number[]; film_um: number[] };
-export type JudgeAnswer = Omit<gen.JudgeAnswer, "profile"> & { profile: Profile };
+export type JudgeAnswer = Omit<gen.JudgeAnswer, "profile" | "cases"> & { profile: Profile };
 export type JudgementRow = Omit<gen.JudgementRow, "grade"> & { grade: Grade };
 export type KeptJudgement = { row: JudgementRow; request: gen.JudgeRequest; answer: JudgeAnswer };
 

@@ -3,14 +3,19 @@ import type { Amount, Grade, Standing } from "./wire";
 
 export const grade_words: Record<Grade, string> = {
   stays_within: "Stays within",
-  comes_back: "Goes over, comes back",
-  lasting: "Stays over in the grain",
-  deep: "Stays over at depth",
+  comes_back: "Comes back",
+  lasting: "Lasts",
+  deep: "Goes deep",
   unknown: "Not known",
   stop: "Stop",
 };
 /** Order on the scale, mildest first, as the server lists them. */
 export const grade_scale: Grade[] = ["stays_within", "comes_back", "lasting", "deep"];
+
+/** Place on the scale, in words. */
+export function grade_place(grade: Grade): string {
+  return ["mildest of four", "second mildest of four", "second gravest of four", "gravest of four"][grade_scale.indexOf(grade)] ?? "not on the scale";
+}
 
 export const standing_words: Record<Standing, string> = {
   published: "published",

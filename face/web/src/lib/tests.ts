@@ -1,0 +1,15 @@
+// Where the result of a test is written down: the names are those of the program, the fields those of the form.
+const fields: Record<string, string> = {
+  "Water drop": "water_drop",
+  "Weigh what was used": "count",
+  "Weigh the cloth": "wiped",
+  "Measure the area": "area",
+  "Read the liquid": "read_ph",
+  "Surface pH": "surface_ph",
+  "Small extract": "extract_ph",
+  Thickness: "thickness",
+};
+/** The field of the form; empty where the result is looked at and not written down. */
+export function place_of_test(name: string): string {
+  return fields[name] ?? "";
+}
