@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, CompareAnswer, CompareRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {
@@ -14,25 +14,26 @@ export class Refused extends Error {
   }
 }
 
-async function call<T>(method: "GET" | "POST", path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+async function reach(method: "GET" | "POST", path: string, takes: string, body?: unknown, signal?: AbortSignal): Promise<Response> {
   let reply: Response;
   try {
     reply = await fetch(path, {
       method,
       signal,
-      headers: body === undefined ? { Accept: "application/json" } : { "Content-Type": "application/json", Accept: "application/json" },
+      headers: body === undefined ? { Accept: takes } : { "Content-Type": "application/json", Accept: takes },
       body: body === undefined ? undefined : JSON.stringify(body),
     });
   } catch (fault) {
     if (signal?.aborted) throw fault;
     throw new Refused({ title: "The program does not answer.", detail: "Is it still running? Start it again, then try once more. What you typed is kept.", status: 0, where: "" });
   }
-  const said: unknown = await reply.json().catch(() => null);
-  if (!reply.ok) {
-    const p = (said ?? {}) as Partial<Problem>;
-    throw new Refused({ title: p.title ?? "The program could not answer.", detail: p.detail ?? `It sent status ${reply.status}.`, status: reply.status, where: p.where ?? "" });
-  }
-  return said as T;
+  if (reply.ok) return reply;
+  const p = ((await reply.json().catch(() => null)) ?? {}) as Partial<Problem>;
+  throw new Refused({ title: p.title ?? "The program could not answer.", detail: p.detail ?? `It sent status ${reply.status}.`, status: reply.status, where: p.where ?? "" });
+}
+async function call<T>(method: "GET" | "POST", path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  const reply = await reach(method, path, "application/json", body, signal);
+  return (await reply.json().catch(() => null)) as T;
 }
 
 export interface Named {
@@ -72,6 +73,9 @@ async function all<T extends { id: string }>(path: string): Promise<T[]> {
 export const api = {
   judge: (request: JudgeRequest, signal?: AbortSignal) => call<JudgeAnswer>("POST", "/api/judge", request, signal),
   analyse: (request: AnalyseRequest, signal?: AbortSignal) => call<AnalyseAnswer>("POST", "/api/analyse", request, signal),
+  compare: (request: CompareRequest, signal?: AbortSignal) => call<CompareAnswer>("POST", "/api/compare", request, signal),
+  /** The same comparison as a table to take away. */
+  compare_csv: (request: CompareRequest, signal?: AbortSignal) => reach("POST", "/api/compare.csv", "text/csv, application/problem+json", request, signal).then((r) => r.blob()),
   liquids: () => kept<Liquid>("/api/liquids", () => all<Liquid>("/api/liquids")),
   leathers: () => kept<Leather>("/api/leathers", () => all<Leather>("/api/leathers")),
   /** Puts a record on the shelf and forgets the list that was read before; with an id it replaces that record. */

@@ -1,21 +1,27 @@
 // The words of the wire as the face uses them: names for the lists of words, and the lists that are never empty inside.
 import type * as gen from "./api.gen";
 
-export type { AnalyseAnswer, Balance, Band, Basis, Chance, CompareAnswer, CompareRow, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
+export type { AnalyseAnswer, Balance, Band, Basis, Chance, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
 export type Standing = gen.Basis["standing"];
 export type Grade = gen.JudgeAnswer["grade"];
+export type WaterDrop = gen.Leather["water_drop"];
 export type Amount = gen.Dose["amount"];
 
 /** A solved profile: depths, times and film thickness are always numbers; what is coloured may be missing. */
 export type Profile = Omit<gen.Profile, "depth_um" | "time_s" | "film_um"> & { depth_um: number[]; time_s: number[]; film_um: number[] };
-export type JudgeAnswer = Omit<gen.JudgeAnswer, "profile" | "cases"> & { profile: Profile };
+export type JudgeAnswer = Omit<gen.JudgeAnswer, "profile"> & { profile: Profile };
 export type JudgementRow = Omit<gen.JudgementRow, "grade"> & { grade: Grade };
 export type KeptJudgement = { row: JudgementRow; request: gen.JudgeRequest; answer: JudgeAnswer };
+
+/** Where there is nothing to state, the program sends null. */
+export type CompareRow = Omit<gen.CompareRow, "liquid_ph" | "reserve_mmol_m2"> & { liquid_ph: number | null; reserve_mmol_m2: number | null };
+export type CompareAnswer = Omit<gen.CompareAnswer, "rows"> & { rows: CompareRow[] };
 
 /** What a request may leave out: the server fills it in and says so. */
 export type Asked<T> = { [K in keyof T]?: T[K] extends (infer Item)[] ? Asked<Item>[] : T[K] extends object ? Asked<T[K]> : T[K] };
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;
+export type CompareRequest = Asked<gen.CompareRequest>;
 
 /** The defaults of the program, to show them beside the fields. They are not sent: the program fills them in itself, and
  *  a browser journey compares these with what it filled in. */

@@ -1,5 +1,5 @@
 // The words people read for the words of the wire.
-import type { Amount, Grade, Standing } from "./wire";
+import type { Amount, Grade, Standing, WaterDrop } from "./wire";
 
 export const grade_words: Record<Grade, string> = {
   stays_within: "Stays within",
@@ -39,6 +39,15 @@ export const standing_marks: Record<Standing, string> = {
 export const amount_words: Record<Amount, string> = { sprays: "sprays", cloth_wipes: "wipes", grams: "grams" };
 
 export const layer_words: Record<string, string> = { film: "liquid on top", finish: "finish", grain: "grain", corium: "corium" };
+
+/** How long a drop of clean water stood before the leather darkened. */
+export const water_drop_words: Record<WaterDrop, string> = {
+  not_done: "not tried",
+  under_10_s: "dark within 10 s",
+  under_2_min: "dark within 2 min",
+  under_10_min: "dark within 10 min",
+  not_at_all: "not dark after 10 min",
+};
 
 /** A wire word nobody has given better words for yet. */
 export function readable(key: string): string {

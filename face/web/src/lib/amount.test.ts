@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { hand_cm2, parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_time_s, write_parts_water, write_time, type Read } from "./amount";
+import { hand_cm2, parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_span, parse_time_s, type Read, write_parts_water, write_span, write_time } from "./amount";
 
 const value = <T>(r: Read<T>): T => {
   if (!r.ok) throw new Error(r.why);
@@ -104,5 +104,25 @@ describe("shares", () => {
   it("are per cent with or without the sign", () => {
     expect(value(parse_pct("2,5 %"))).toBe(2.5);
     expect(value(parse_pct("40"))).toBe(40);
+  });
+});
+
+describe("a range", () => {
+  const pct = (t: string) => parse_span(t, parse_pct, 0, 100);
+  it("is read as data sheets print it", () => {
+    for (const t of ["1 to 5 %", "1–5", "1 - 5 %", "≥ 1 - < 5 %", "1 % to 5 %", ">=1-<5", "1...5"]) expect(pct(t), t).toEqual({ ok: true, value: { from: 1, to: 5 } });
+    expect(pct("2,5")).toEqual({ ok: true, value: { from: 2.5 } });
+    expect(pct("0,1–0,5 %")).toEqual({ ok: true, value: { from: 0.1, to: 0.5 } });
+    expect(pct("< 5 %")).toEqual({ ok: true, value: { from: 0, to: 5 } });
+    expect(pct("> 30")).toEqual({ ok: true, value: { from: 30, to: 100 } });
+    expect(parse_span("-0.5 to 1", parse_number)).toEqual({ ok: true, value: { from: -0.5, to: 1 } });
+  });
+  it("is asked again where an end is missing or the ends are turned round", () => {
+    expect(pct("5 to 1").ok).toBe(false);
+    expect(parse_span("< 11", parse_number).ok).toBe(false);
+    expect(pct("some to many").ok).toBe(false);
+  });
+  it("is written as it is read", () => {
+    expect([write_span(1, 5), write_span(2.5, null)]).toEqual(["1 to 5", "2.5"]);
   });
 });

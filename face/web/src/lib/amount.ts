@@ -103,3 +103,32 @@ export function write_time(seconds: number): string {
   if (seconds < 60 || seconds % 60) return `${seconds} s`;
   return seconds % 3600 ? `${seconds / 60} min` : `${seconds / 3600} h`;
 }
+
+export interface Span {
+  from: number;
+  /** Only where a range was written. */
+  to?: number;
+}
+/** One figure or a range as data sheets print it: “2.5”, “1 to 5”, “1–5 %”, “≥ 1 - < 5 %”; “< 5” begins at `lowest`,
+ *  “> 30” ends at `highest`, where those are given. */
+export function parse_span(text: string, parse: (text: string) => Read<number>, lowest?: number, highest?: number): Read<Span> {
+  const t = text.trim();
+  const bare = (part: string) => part.replace(/^\s*[<>≤≥]=?\s*/, "");
+  const two = /^([<>≤≥=\s]*-?\d.*?)\s*(?:–|—|…|\.\.\.?|\bto\b|-)\s*([<>≤≥=\s]*\d.*)$/i.exec(t);
+  if (two) {
+    const from = parse(bare(two[1]));
+    if (!from.ok) return from;
+    const to = parse(bare(two[2]));
+    if (!to.ok) return to;
+    if (to.value < from.value) return no("Write the smaller figure first, like “1 to 5”.");
+    return yes(to.value > from.value ? { from: from.value, to: to.value } : { from: from.value });
+  }
+  const one = parse(bare(t));
+  if (!one.ok) return one;
+  if (/^[<≤]/.test(t) && lowest !== undefined) return yes({ from: lowest, to: one.value });
+  if (/^[>≥]/.test(t) && highest !== undefined) return yes({ from: one.value, to: highest });
+  return /^[<>≤≥]/.test(t) ? no("Write both ends, like “10 to 11”.") : yes({ from: one.value });
+}
+export function write_span(from: number, to: number | null | undefined): string {
+  return to == null ? String(from) : `${from} to ${to}`;
+}

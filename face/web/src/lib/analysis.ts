@@ -2,7 +2,7 @@
 // that a liquid can be taken from one page to the other by its address.
 import type { AnalyseRequest } from "../wire";
 import { parse_number, type Read } from "./amount";
-import { build, field_of, liquid_part, step_of, type Form } from "./request";
+import { build, field_of, liquid_part, step_of, type Form, type Known } from "./request";
 
 /** What each field shows while it is left alone. Not sent: the program fills them in itself, and a browser journey
  *  compares these with what it filled in. */
@@ -12,8 +12,8 @@ export interface Analysis {
   request: AnalyseRequest | null;
   problems: Record<string, string>;
 }
-export function build_analysis(form: Form): Analysis {
-  const { request: judged, problems } = build({ ...liquid_part(form), leather: "any" });
+export function build_analysis(form: Form, known?: Known): Analysis {
+  const { request: judged, problems } = build({ ...liquid_part(form), leather: "any" }, known);
   const put = (key: string, parse: (text: string) => Read<number>): number | undefined => {
     const text = form[key]?.trim();
     if (!text) return undefined;

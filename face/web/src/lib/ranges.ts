@@ -1,9 +1,9 @@
 // What each field is called and takes, so that a message far from the field can say it. The program decides what it
 // accepts; a browser journey holds these ranges against its own.
 import type { JudgeRequest } from "../wire";
-import { parse_number } from "./amount";
+import { parse_pct, parse_span } from "./amount";
 import { duration, plain } from "./format";
-import { build, type Form } from "./request";
+import { build, parse_ph_span, type Form } from "./request";
 
 export interface Range {
   name: string;
@@ -17,6 +17,8 @@ const range = (name: string, from: number, to: number, unit: string, path: strin
 
 export const ranges: Record<string, Range> = {
   stated_ph: range("pH on the label", -1, 15, "", "liquid.stated_ph"),
+  read_ph: range("pH read in the bottle", -1, 15, "", "liquid.read_ph"),
+  read_ph_tenfold: range("pH read in ten parts", -1, 15, "", "liquid.read_ph_tenfold"),
   thickness: range("Thickness", 0.3, 6, "mm", "leather.thickness_mm"),
   finish: range("Finish", 0, 300, "µm", "leather.finish_um"),
   surface_ph: range("Surface pH", 1.5, 11, "", "leather.surface_ph"),
@@ -37,7 +39,7 @@ export const ranges: Record<string, Range> = {
   air_speed: range("Air speed", 0, 5, "m/s", "use.air_speed_m_s"),
 };
 const share: Omit<Range, "path"> = { name: "Share", from: 0, to: 100, unit: "%" };
-const names: Record<string, string> = { own_name: "Name of the liquid", own_family: "What kind", own_leather: "Name of the leather", class: "Class of finish", tannage: "Tannage", liquid: "Liquid", leather: "Leather" };
+const names: Record<string, string> = { own_name: "Name of the liquid", own_family: "What kind", own_leather: "Name of the leather", class: "Class of finish", tannage: "Tannage", liquid: "Liquid", leather: "Leather", water_drop: "Water drop" };
 
 /** What a field is called, with its row where there are several. */
 export function name_of(field: string): string {
@@ -63,9 +65,10 @@ export function outside(form: Form): Record<string, string> {
   const check = (field: string, value: number | undefined, from: number, to: number, said: string) => {
     if (value !== undefined && (value < from || value > to)) out[field] = `Give ${takes(field)}; ${said} is outside.`;
   };
-  const number = (text: string, unit: RegExp) => {
-    const r = parse_number(text.replace(unit, ""));
-    return r.ok ? r.value : undefined;
+  const both = (field: string, text: string, r: ReturnType<typeof parse_span>, from: number, to: number) => {
+    if (!r.ok) return;
+    check(field, r.value.from, from, to, text);
+    check(field, r.value.to, from, to, text);
   };
   for (const [field, r] of Object.entries(ranges)) {
     if (good[field] === undefined || field === "stated_ph") continue;
@@ -74,8 +77,8 @@ export function outside(form: Form): Record<string, string> {
   }
   if (good.liquid === "own") {
     const label = ranges.stated_ph;
-    if (good.stated_ph) check("stated_ph", number(good.stated_ph, /^\s*ph\s*/i), label.from, label.to, good.stated_ph);
-    for (const [field, text] of Object.entries(good)) if (/^i\d+_pct$/.test(field)) check(field, number(text, /\s*%$/), share.from, share.to, text);
+    if (good.stated_ph) both("stated_ph", good.stated_ph, parse_ph_span(good.stated_ph), label.from, label.to);
+    for (const [field, text] of Object.entries(good)) if (/^i\d+_pct$/.test(field)) both(field, text, parse_span(text, parse_pct, share.from, share.to), share.from, share.to);
   }
   return out;
 }

@@ -81,6 +81,33 @@ describe("records of the shelf", () => {
   });
 });
 
+describe("ranges and readings", () => {
+  const shelf = { liquids: [{ id: "l1", name: "Bucket", family: "", ingredients: [{ name: "soda", cas: "", content_pct: 1, molality_mol_kg: null, content_to_pct: 5 }], stated_ph: 10, stated_ph_to: 11, read_ph: null, read_ph_tenfold: null, label_known: true, standing: "estimate" as const, note: "" }], leathers: [{ id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, finish_um: null, surface_ph: null, extract_ph: null, shrinkage_c: null, decayed: false, standing: "estimate" as const, note: "", water_drop: "not_done" as const }] };
+  it("go out with both ends, and back into the form as they are printed", () => {
+    const form = { liquid: "own", leather: "b", i0_name: "soda", i0_pct: "1–5 %", stated_ph: "pH 10,5 to 11", read_ph_tenfold: "9,8" };
+    expect(build(form).request?.liquid).toEqual({ name: "own liquid", label_known: true, ingredients: [{ name: "soda", cas: "", content_pct: 1, content_to_pct: 5 }], stated_ph: 10.5, stated_ph_to: 11, read_ph_tenfold: 9.8 });
+    expect(form_of_liquid(shelf.liquids[0])).toMatchObject({ i0_pct: "1 to 5", stated_ph: "10 to 11" });
+    expect(readings(form)).toMatchObject({ i0_pct: "1 to 5 %", stated_ph: "pH 10.5 to 11", read_ph_tenfold: "pH 9.8" });
+  });
+  it("go with a record of the shelf, whole and without what it leaves open", () => {
+    const got = build({ liquid: "l1", leather: "h1", read_ph: "9.9", water_drop: "under_2_min", surface_ph: "4,2" }, shelf).request;
+    expect(got?.liquid).toEqual({ id: "l1", name: "Bucket", ingredients: [{ name: "soda", content_pct: 1, content_to_pct: 5 }], stated_ph: 10, stated_ph_to: 11, label_known: true, standing: "estimate", read_ph: 9.9 });
+    expect(got?.leather).toEqual({ id: "h1", name: "Stool", leather_class: "aniline", tannage: "chrome", thickness_mm: 1.1, decayed: false, standing: "estimate", surface_ph: 4.2, water_drop: "under_2_min" });
+  });
+  it("wait for the shelf, so that no reading is lost", () => {
+    expect(build({ liquid: "l1", leather: "h1", read_ph: "9.9" }, { liquids: [], leathers: [] }).request).toBe(null);
+    expect(build({ liquid: "l1", leather: "h1" }, { liquids: [], leathers: [] }).request).toEqual({ liquid: { id: "l1" }, leather: { id: "h1" } });
+  });
+  it("are enough for a bottle without a label", () => {
+    expect(build({ liquid: "unlabelled", leather: "b", read_ph: "12" }).request?.liquid).toMatchObject({ label_known: false, read_ph: 12 });
+    expect(build({ liquid: "own", leather: "b", read_ph: "8" }).request?.liquid).toMatchObject({ ingredients: [], read_ph: 8 });
+  });
+  it("have a field each", () => {
+    expect(["liquid.read_ph", "liquid.read_ph_tenfold", "liquid.stated_ph_to", "liquid.ingredients[0].content_to_pct", "leather.water_drop"].map((w) => field_of(w))).toEqual(["read_ph", "read_ph_tenfold", "stated_ph", "i0_pct", "water_drop"]);
+    expect(["read_ph", "water_drop", "shrinkage"].map(step_of)).toEqual(["liquid", "leather", "leather"]);
+  });
+});
+
 describe("a kept question", () => {
   const use = { ...use_defaults, parts_water: 2.5, dwell_s: 90, dose: { amount: "grams" as const, count: 5, area_cm2: 350 }, rinse: { ...use_defaults.rinse, passes: 2 }, rest_h: 72 };
   it("comes back as what differs from the defaults, and reads the same", () => {
@@ -93,6 +120,7 @@ describe("a kept question", () => {
     const liquid = { id: "l1", name: "", family: "", ingredients: [], stated_ph: null, label_known: true, standing: "estimate" as const, note: "", stated_ph_to: null, read_ph: null, read_ph_tenfold: null };
     const leather = { id: "h1", name: "", leather_class: "", tannage: "", thickness_mm: null, finish_um: null, surface_ph: null, extract_ph: null, shrinkage_c: null, decayed: false, standing: "estimate" as const, note: "", water_drop: "not_done" as const };
     expect(address_of({ liquid, leather, use: use_defaults })).toBe("/judge?liquid=l1&leather=h1");
+    expect(address_of({ liquid: { ...liquid, read_ph: 9.5 }, leather: { ...leather, water_drop: "under_10_s" }, use: use_defaults })).toBe("/judge?liquid=l1&read_ph=9.5&leather=h1&water_drop=under_10_s");
     expect(address_of({ liquid, leather, use: { ...use, rinse: { ...use.rinse, water_g_m2: 80 } } })).toBe("");
     expect(address_of({ liquid: { ...liquid, id: "", ingredients: [{ name: "x", cas: "", content_pct: null, molality_mol_kg: 1, content_to_pct: null }] }, leather, use })).toBe("");
   });

@@ -2,7 +2,7 @@
 // what was left alone is left out, and the server fills it in and says so.
 import { use_defaults, type Amount, type Asked, type Ingredient, type JudgeRequest, type Leather, type Liquid, type Use } from "../wire";
 import { amount_words } from "../words";
-import { parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_time_s, write_parts_water, write_time, type Read } from "./amount";
+import { parse_area_cm2, parse_count, parse_number, parse_parts_water, parse_pct, parse_span, parse_time_s, write_parts_water, write_span, write_time, type Read } from "./amount";
 
 export type Form = Record<string, string>;
 
@@ -24,8 +24,15 @@ export const shown_defaults: Form = {
   air_speed: String(use_defaults.air_speed_m_s),
 };
 
+/** What can be read of a liquid and of a piece; a reading goes with a record of the shelf as well as with an own one. */
+export const liquid_readings = ["read_ph", "read_ph_tenfold"];
+export const leather_readings = ["surface_ph", "water_drop", "thickness", "finish", "extract_ph", "shrinkage"];
+
 const field_paths: Record<string, string> = {
   "liquid.stated_ph": "stated_ph",
+  "liquid.stated_ph_to": "stated_ph",
+  "liquid.read_ph": "read_ph",
+  "liquid.read_ph_tenfold": "read_ph_tenfold",
   "liquid.name": "own_name",
   "liquid.family": "own_family",
   "leather.name": "own_leather",
@@ -36,6 +43,7 @@ const field_paths: Record<string, string> = {
   "leather.surface_ph": "surface_ph",
   "leather.extract_ph": "extract_ph",
   "leather.shrinkage_c": "shrinkage",
+  "leather.water_drop": "water_drop",
   "use.parts_water": "dilution",
   "use.hardness_mg_l": "hardness",
   "use.dose.amount": "count",
@@ -57,7 +65,7 @@ const field_paths: Record<string, string> = {
 export function field_of(where: string, form: Form = {}): string {
   const path = where.replace(/^\//, "").replace(/\//g, ".").replace(/\[(\d+)\]/g, ".$1");
   const row = /^liquid\.ingredients\.(\d+)(?:\.(\w+))?$/.exec(path);
-  if (row) return `i${used_rows(form)[Number(row[1])] ?? row[1]}_${({ name: "name", cas: "cas", content_pct: "pct" } as Record<string, string>)[row[2] ?? "name"] ?? "name"}`;
+  if (row) return `i${used_rows(form)[Number(row[1])] ?? row[1]}_${({ name: "name", cas: "cas", content_pct: "pct", content_to_pct: "pct" } as Record<string, string>)[row[2] ?? "name"] ?? "name"}`;
   if (path === "liquid.ingredients") return "i0_name";
   if (field_paths[path]) return field_paths[path];
   if (path === "liquid" || path === "liquid.id") return "liquid";
@@ -66,8 +74,8 @@ export function field_of(where: string, form: Form = {}): string {
 }
 /** The step of the page that a field stands in. */
 export function step_of(field: string): string {
-  if (/^(i\d+_|own_name$|own_family$|stated_ph$|liquid$)/.test(field)) return "liquid";
-  if (["own_leather", "class", "tannage", "thickness", "finish", "surface_ph", "extract_ph", "shrinkage", "leather"].includes(field)) return "leather";
+  if (/^(i\d+_|own_name$|own_family$|stated_ph$|read_ph|liquid$|meets$)/.test(field)) return "liquid";
+  if (["own_leather", "class", "tannage", "leather", ...leather_readings].includes(field)) return "leather";
   return "use";
 }
 
@@ -87,7 +95,12 @@ export interface Built {
   request: JudgeRequest | null;
   problems: Record<string, string>;
 }
-export function build(form: Form): Built {
+/** What is on the shelf, for readings that go with a record of it. */
+export interface Known {
+  liquids: readonly Liquid[];
+  leathers: readonly Leather[];
+}
+export function build(form: Form, known?: Known): Built {
   const problems: Record<string, string> = {};
   const read = <T>(key: string, parse: (text: string) => Read<T>): T | undefined => {
     const text = form[key]?.trim();
@@ -97,8 +110,8 @@ export function build(form: Form): Built {
     problems[key] = r.why;
     return undefined;
   };
-  const liquid = read_liquid(form, read, problems);
-  const leather = read_leather(form, read, problems);
+  const liquid = read_liquid(form, read, problems, known);
+  const leather = read_leather(form, read, known);
   const use = read_use(form, read);
   const meets = (form.meets ?? "").split(",").filter(Boolean);
   const ready = liquid && leather && Object.keys(problems).length === 0;
@@ -107,42 +120,71 @@ export function build(form: Form): Built {
 
 type Reader = <T>(key: string, parse: (text: string) => Read<T>) => T | undefined;
 
-function read_liquid(form: Form, read: Reader, problems: Record<string, string>): Asked<Liquid> | null {
+const bare_ph = (text: string) => parse_number(text.replace(/^\s*ph\s*/i, ""));
+/** A pH or a range of pH: “11”, “pH 10,5 to 11”. */
+export const parse_ph_span = (text: string) => parse_span(text.replace(/^\s*ph\s*/i, ""), bare_ph);
+/** A record without what it leaves open, so that nothing of it counts as said. */
+function said_of<T extends object>(record: T): Asked<T> {
+  const filled = ([, v]: [string, unknown]) => v !== null && v !== "" && v !== "not_done";
+  const strip = (v: unknown): unknown => (Array.isArray(v) ? v.map(strip) : typeof v === "object" && v !== null ? Object.fromEntries(Object.entries(v).filter(filled).map(([k, w]) => [k, strip(w)])) : v);
+  return strip(record) as Asked<T>;
+}
+/** A record of the shelf, with what was read besides; null while the shelf has not told it yet. */
+function with_readings<T extends { id: string }>(id: string, readings: Asked<T>, records: readonly T[] | undefined): Asked<T> | null {
+  if (!Object.keys(readings).length) return { id } as Asked<T>;
+  if (!records) return { id, ...readings } as Asked<T>;
+  const record = records.find((r) => r.id === id);
+  return record ? { ...said_of(record), ...readings } : null;
+}
+
+function read_liquid(form: Form, read: Reader, problems: Record<string, string>, known?: Known): Asked<Liquid> | null {
   if (!form.liquid) return null;
-  if (form.liquid === "unlabelled") return { name: "product without a label", label_known: false, ingredients: [] };
-  if (form.liquid !== "own") return { id: form.liquid };
+  const readings: Asked<Liquid> = {};
+  for (const key of ["read_ph", "read_ph_tenfold"] as const) {
+    const v = read(key, bare_ph);
+    if (v !== undefined) readings[key] = v;
+  }
+  if (form.liquid === "unlabelled") return { name: "product without a label", label_known: false, ingredients: [], ...readings };
+  if (form.liquid !== "own") return with_readings<Liquid>(form.liquid, readings, known?.liquids);
   const ingredients: Asked<Ingredient>[] = [];
   for (const i of used_rows(form)) {
     const name = form[`i${i}_name`]?.trim() ?? "";
     const cas = form[`i${i}_cas`]?.trim() ?? "";
-    const content = read(`i${i}_pct`, parse_pct);
+    const content = read(`i${i}_pct`, (t) => parse_span(t, parse_pct, 0, 100));
     if (!name && !cas) problems[`i${i}_name`] = "Write the name or the CAS number from the data sheet.";
-    if (!form[`i${i}_pct`]?.trim()) problems[`i${i}_pct`] = "Write how much of it, like “2.5 %”.";
-    ingredients.push({ name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content }) });
+    if (!form[`i${i}_pct`]?.trim()) problems[`i${i}_pct`] = "Write how much of it, like “2.5 %” or “1 to 5 %”.";
+    ingredients.push({ name: name || cas, cas, ...(content === undefined ? {} : { content_pct: content.from }), ...(content?.to === undefined ? {} : { content_to_pct: content.to }) });
   }
-  const stated_ph = read("stated_ph", (t) => parse_number(t.replace(/^\s*ph\s*/i, "")));
-  if (!ingredients.length && stated_ph === undefined) return null;
-  return { name: form.own_name?.trim() || "own liquid", ...(form.own_family?.trim() ? { family: form.own_family.trim() } : {}), label_known: true, ingredients, ...(stated_ph === undefined ? {} : { stated_ph }) };
+  const stated = read("stated_ph", (t) => parse_ph_span(t));
+  if (!ingredients.length && stated === undefined && !Object.keys(readings).length) return null;
+  return {
+    name: form.own_name?.trim() || "own liquid",
+    ...(form.own_family?.trim() ? { family: form.own_family.trim() } : {}),
+    label_known: true,
+    ingredients,
+    ...(stated === undefined ? {} : { stated_ph: stated.from }),
+    ...(stated?.to === undefined ? {} : { stated_ph_to: stated.to }),
+    ...readings,
+  };
 }
 
-function read_leather(form: Form, read: Reader, problems: Record<string, string>): Asked<Leather> | null {
+function read_leather(form: Form, read: Reader, known?: Known): Asked<Leather> | null {
   if (!form.leather) return null;
-  if (form.leather !== "own") return { id: form.leather };
-  if (!form.class) return null;
-  const out: Asked<Leather> = { name: form.own_leather?.trim() || "own leather", leather_class: form.class };
-  if (form.tannage) out.tannage = form.tannage;
-  if (form.decayed === "yes") out.decayed = true;
+  const readings: Asked<Leather> = {};
   const strip = (unit: RegExp) => (text: string) => parse_number(text.replace(unit, ""));
   const put = (key: "thickness_mm" | "finish_um" | "surface_ph" | "extract_ph" | "shrinkage_c", field: string, unit: RegExp) => {
     const v = read(field, strip(unit));
-    if (v !== undefined && !problems[field]) out[key] = v;
+    if (v !== undefined) readings[key] = v;
   };
   put("thickness_mm", "thickness", /\s*mm$/i);
   put("finish_um", "finish", /\s*[µuμ]m$/i);
   put("surface_ph", "surface_ph", /^\s*ph\s*/i);
   put("extract_ph", "extract_ph", /^\s*ph\s*/i);
   put("shrinkage_c", "shrinkage", /\s*°?\s*c$/i);
-  return out;
+  if (form.water_drop && form.water_drop !== "not_done") readings.water_drop = form.water_drop as Leather["water_drop"];
+  if (form.leather !== "own") return with_readings<Leather>(form.leather, readings, known?.leathers);
+  if (!form.class) return null;
+  return { name: form.own_leather?.trim() || "own leather", leather_class: form.class, ...(form.tannage ? { tannage: form.tannage } : {}), ...(form.decayed === "yes" ? { decayed: true } : {}), ...readings };
 }
 
 function read_use(form: Form, read: Reader): Asked<Use> {
@@ -199,6 +241,10 @@ export function readings(form: Form): Record<string, string> {
     const r = parse_number((form[key] ?? "").replace(unit, ""));
     return [key, r.ok ? write(String(r.value)) : undefined];
   };
+  const span = (key: string, parse: (t: string) => Read<{ from: number; to?: number }>, write: (v: string) => string): [string, string | undefined] => {
+    const r = parse(form[key] ?? "");
+    return [key, r.ok ? write(write_span(r.value.from, r.value.to)) : undefined];
+  };
   const told: [string, string | undefined][] = [
     ["dilution", use.parts_water === undefined ? undefined : use.parts_water === 0 ? "neat" : `1 part product, ${exact(use.parts_water)} parts water`],
     ["count", count === undefined ? undefined : `${exact(count)} ${amount_words[amount as Amount]}`],
@@ -214,8 +260,10 @@ export function readings(form: Form): Record<string, string> {
     number("shrinkage", /\s*°?\s*c$/i, (v) => `${v} °C`),
     number("surface_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
     number("extract_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
-    number("stated_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
-    ...used_rows(form).map((i) => number(`i${i}_pct`, /\s*%$/, (v) => `${v} %`)),
+    number("read_ph", /^\s*ph\s*/i, (v) => `pH ${v}`),
+    number("read_ph_tenfold", /^\s*ph\s*/i, (v) => `pH ${v}`),
+    span("stated_ph", (t) => parse_ph_span(t), (v) => `pH ${v}`),
+    ...used_rows(form).map((i) => span(`i${i}_pct`, (t) => parse_span(t, parse_pct, 0, 100), (v) => `${v} %`)),
   ];
   const bare = (text: string) => text.replace(/\s/g, "").toLowerCase();
   const figure = (text: string) => bare(text).replace(/^ph|[a-z%°²µ]+$/g, "");
@@ -225,21 +273,23 @@ export function readings(form: Form): Record<string, string> {
 }
 
 /** The liquid of the form alone, while there is no leather yet; null while it cannot be read. */
-export function liquid_of(form: Form): Asked<Liquid> | null {
-  return build({ ...form, leather: "any" }).request?.liquid ?? null;
+export function liquid_of(form: Form, known?: Known): Asked<Liquid> | null {
+  return build({ ...liquid_part(form), leather: "any" }, known).request?.liquid ?? null;
 }
 /** What of the form is about the liquid, to go on with it on another page. */
 export function liquid_part(form: Form): Form {
-  return Object.fromEntries(Object.entries(form).filter(([k]) => /^(people|liquid|meets|dilution|hardness|stated_ph|own_(id|name|family)|i\d+_(name|cas|pct))$/.test(k)));
+  return Object.fromEntries(Object.entries(form).filter(([k]) => /^(people|liquid|meets|dilution|hardness|stated_ph|read_ph|read_ph_tenfold|own_(id|name|family)|i\d+_(name|cas|pct))$/.test(k)));
 }
 /** The form of a record that is to be changed. */
 export function form_of_liquid(l: Liquid): Form {
   const form: Form = { liquid: "own", own_id: l.id, own_name: l.name, own_family: l.family };
-  if (l.stated_ph != null) form.stated_ph = String(l.stated_ph);
+  if (l.stated_ph != null) form.stated_ph = write_span(l.stated_ph, l.stated_ph_to);
+  if (l.read_ph != null) form.read_ph = String(l.read_ph);
+  if (l.read_ph_tenfold != null) form.read_ph_tenfold = String(l.read_ph_tenfold);
   l.ingredients.forEach((ingredient, i) => {
     form[`i${i}_name`] = ingredient.name;
     if (ingredient.cas) form[`i${i}_cas`] = ingredient.cas;
-    if (ingredient.content_pct != null) form[`i${i}_pct`] = String(ingredient.content_pct);
+    if (ingredient.content_pct != null) form[`i${i}_pct`] = write_span(ingredient.content_pct, ingredient.content_to_pct);
   });
   return Object.fromEntries(Object.entries(form).filter(([, v]) => v !== ""));
 }
@@ -251,6 +301,7 @@ export function form_of_leather(l: Leather): Form {
   put("surface_ph", l.surface_ph);
   put("extract_ph", l.extract_ph);
   put("shrinkage", l.shrinkage_c);
+  if (l.water_drop !== "not_done") form.water_drop = l.water_drop;
   if (l.decayed) form.decayed = "yes";
   return Object.fromEntries(Object.entries(form).filter(([, v]) => v !== ""));
 }
@@ -283,8 +334,9 @@ export function address_of(request: { liquid: Liquid; leather: Leather; use: Use
   const use = form_of_use(request.use);
   const whole = request.liquid.ingredients.every((i) => i.content_pct != null) && (request.liquid.label_known || request.liquid.id);
   if (!use || (!request.liquid.id && !whole)) return "";
-  const liquid = request.liquid.id ? { liquid: request.liquid.id } : form_of_liquid(request.liquid);
-  const leather = request.leather.id ? { leather: request.leather.id } : form_of_leather(request.leather);
+  const only = (form: Form, keys: string[]): Form => Object.fromEntries(Object.entries(form).filter(([k]) => keys.includes(k)));
+  const liquid = request.liquid.id ? { liquid: request.liquid.id, ...only(form_of_liquid(request.liquid), liquid_readings) } : form_of_liquid(request.liquid);
+  const leather = request.leather.id ? { leather: request.leather.id, ...only(form_of_leather(request.leather), leather_readings) } : form_of_leather(request.leather);
   return `/judge?${to_search({ ...liquid, ...leather, ...use })}`;
 }
 
