@@ -196,6 +196,11 @@ std::vector<Unknown> unknowns_of(const Question& q) {
 
 namespace {
 
+Result<std::vector<double>> weights_of(const Question& q, const std::optional<KnownPh>& known, const chem::Totals& central) {
+    if (!known || !has_ph(q.liquid, central)) return std::vector<double>{};
+    return builder_weights(q.liquid, central, known->spread.middle, q.story.air);
+}
+
 /// Everything of one member but its liquid.
 Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const std::vector<double>& u) {
     Member m{q.hide, q.story, 0, 0.5};
@@ -244,7 +249,38 @@ Result<chem::Totals> liquid_of(const Question& q, const std::vector<Unknown>& un
     return neat;
 }
 
+/// pH and ionic strength of many liquids: side by side, or one by one where they are too strong for the batch's tables.
+Result<std::vector<MemberLiquid>> with_ph(std::vector<chem::Totals> totals, Temperature water) {
+    chem::Conditions c;
+    c.water = water;
+    std::vector<MemberLiquid> out;
+    const auto batch = chem::equilibria(totals, c);
+    for (std::size_t i = 0; i < totals.size(); ++i) {
+        MemberLiquid m{std::move(totals[i])};
+        if (batch.ok()) {
+            m.ph = batch->ph[i];
+            m.ionic_strength_mol_kg = batch->ionic_strength_mol_kg[i];
+        } else {
+            HW_TRY(e, chem::equilibrium(m.as_used, c));
+            m.ph = e.ph;
+            m.ionic_strength_mol_kg = e.ionic_strength_mol_kg;
+        }
+        out.push_back(std::move(m));
+    }
+    return out;
+}
+
 }  // namespace
+
+Member member_at(const Question& q, const std::vector<double>& u) { return member_of(q, unknowns_of(q), u); }
+
+Result<chem::Totals> totals_at(const Question& q, const std::vector<double>& u) {
+    const auto known = known_ph(q.liquid);
+    HW_TRY(central, totals_of(q.liquid));
+    HW_TRY(weights, weights_of(q, known, central));
+    HW_TRY(neat, liquid_of(q, unknowns_of(q), u, known, weights));
+    return chem::diluted(neat, q.use.parts_water, q.use.hardness_mg_l);
+}
 
 Result<Draw> draw(const Question& q, std::size_t count) {
     Draw out;
@@ -255,11 +291,7 @@ Result<Draw> draw(const Question& q, std::size_t count) {
 
     const auto known = known_ph(q.liquid);
     HW_TRY(central, totals_of(q.liquid));
-    std::vector<double> weights;
-    if (known && has_ph(q.liquid, central)) {
-        HW_TRY(w, builder_weights(q.liquid, central, known->spread.middle, q.story.air));
-        weights = w;
-    }
+    HW_TRY(weights, weights_of(q, known, central));
     const bool ranges = std::any_of(q.liquid.ingredients.begin(), q.liquid.ingredients.end(), [](const Ingredient& i) { return i.content_to_pct.has_value(); });
     bool one = !ranges;
     if (one && known && has_ph(q.liquid, central)) {
@@ -272,10 +304,8 @@ Result<Draw> draw(const Question& q, std::size_t count) {
         totals.push_back(chem::diluted(neat, q.use.parts_water, q.use.hardness_mg_l));
         if (!one) out.members[i].liquid = i;
     }
-    chem::Conditions c;
-    c.water = q.story.air;
-    HW_TRY(solved, chem::equilibria(totals, c));
-    for (std::size_t i = 0; i < totals.size(); ++i) out.liquids.push_back({std::move(totals[i]), solved.ph[i], solved.ionic_strength_mol_kg[i]});
+    HW_TRY(liquids, with_ph(std::move(totals), q.story.air));
+    out.liquids = std::move(liquids);
     // Where nothing of the liquid varies it is no unknown.
     if (one) {
         std::vector<std::size_t> keep;

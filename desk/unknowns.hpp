@@ -70,6 +70,10 @@ struct Reconciled {
 };
 Result<Reconciled> reconciled(const Liquid& liquid, Temperature water);
 
+/// One member at a point of the unknowns, and its liquid as used. @param u one coordinate per unknown of unknowns_of
+Member member_at(const Question& question, const std::vector<double>& u);
+Result<chem::Totals> totals_at(const Question& question, const std::vector<double>& u);
+
 /// Draws members.
 /// @param count  a power of two
 /// @error InvalidInput  "members"; else as chem::totals

@@ -1,0 +1,99 @@
+#include "desk/compare.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "desk/demo.hpp"
+#include "tests/support/memory_store.hpp"
+
+namespace {
+
+using namespace hw;
+using namespace hw::desk;
+
+CompareRequest asked() {
+    CompareRequest r;
+    for (const auto& l : demo_liquids())
+        if (r.liquids.size() < 4 && l.label_known) r.liquids.push_back(l);
+    r.leathers.push_back(demo_leathers().front());
+    r.members = 32;
+    return r;
+}
+
+Result<CompareAnswer> compared(const CompareRequest& r) {
+    test::MemoryStore store;
+    test::FixedClock clock;
+    Ports ports{store, clock};
+    return compare(r, ports);
+}
+
+TEST(CompareProperty, MildestComesFirst) {
+    const auto a = compared(asked());
+    ASSERT_TRUE(a.ok()) << a.error().message;
+    ASSERT_EQ(a->rows.size(), 4U);
+    for (std::size_t i = 1; i < a->rows.size(); ++i) {
+        EXPECT_LE(a->rows[i - 1].grade, a->rows[i].grade);
+        EXPECT_LE(a->rows[i - 1].rank, a->rows[i].rank);
+    }
+    for (const auto& row : a->rows) EXPECT_EQ(row.rank != row.rank_by_ph && row.rank_by_ph != 0, !row.why_not_ph.empty());
+}
+
+// Lye at pH 12 with nothing behind it does less than bicarbonate at pH 8: the order by pH alone is the wrong way round.
+TEST(CompareProperty, WherePhAloneWouldRankOtherwiseItSaysWhy) {
+    CompareRequest r = asked();
+    Liquid thin, strong;
+    thin.name = "a trace of lye";
+    thin.ingredients = {{"sodium hydroxide", "", 0.002, std::nullopt, std::nullopt}};
+    strong.name = "much bicarbonate";
+    strong.ingredients = {{"sodium bicarbonate", "", 6, std::nullopt, std::nullopt}};
+    r.liquids = {thin, strong};
+    const auto a = compared(r);
+    ASSERT_TRUE(a.ok());
+    ASSERT_EQ(a->rows[0].liquid, thin.name);
+    EXPECT_GT(a->rows[0].liquid_ph, a->rows[1].liquid_ph);
+    EXPECT_EQ(a->rows[0].rank_by_ph, 2);
+    EXPECT_FALSE(a->rows[0].why_not_ph.empty() || a->rows[1].why_not_ph.empty());
+}
+
+TEST(CompareProperty, RinsingIsNeverRankedBehindLeavingItOn) {
+    CompareRequest r = asked();
+    r.liquids = {demo_requests().front().liquid};
+    Use rinsed;
+    rinsed.rinse.passes = 2;
+    r.uses = {{"left on", {}}, {"rinsed twice", rinsed}};
+    const auto a = compared(r);
+    ASSERT_TRUE(a.ok());
+    EXPECT_LT(std::abs(a->rows[a->rows[0].use == "rinsed twice" ? 0 : 1].reserve_mmol_m2), std::abs(a->rows[a->rows[0].use == "rinsed twice" ? 1 : 0].reserve_mmol_m2));
+}
+
+TEST(CompareRefusal, NamesTheFieldAsTheCallerKnowsIt) {
+    CompareRequest r = asked();
+    r.liquids[2].ingredients[0].content_pct = 120;
+    EXPECT_EQ(compared(r).error().where, "liquids[2].ingredients[0].content_pct");
+    r = asked();
+    r.uses = {{"odd", {}}};
+    r.uses[0].use.dose.count = 0;
+    EXPECT_EQ(compared(r).error().where, "uses[0].use.dose.count");
+    r = asked();
+    r.leathers.clear();
+    EXPECT_EQ(compared(r).error().where, "leathers");
+    r = asked();
+    r.leathers.assign(16, r.leathers[0]);
+    EXPECT_EQ(compared(r).error().where, "liquids");
+}
+
+TEST(CompareProperty, CsvQuotesAndDefusesWhatSpreadsheetsWouldRun) {
+    CompareAnswer a;
+    CompareRow row;
+    row.liquid = "=1+1";
+    row.leather = "chair, \"old\"";
+    row.liquid_ph = std::nan("");
+    a.rows = {row};
+    const std::string csv = as_csv(a);
+    EXPECT_NE(csv.find(",'=1+1,\"chair, \"\"old\"\"\","), std::string::npos) << csv;
+    EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 2);
+    EXPECT_EQ(csv.find("nan"), std::string::npos);
+}
+
+}  // namespace
