@@ -180,6 +180,7 @@ Result<Ensemble> solve_ensemble(const Question& question, int members, const Pro
         treatment::Setting s = treatment::setting(liquid.as_used, m.hide, m.story, liquid.ionic_strength_mol_kg, least_share_1);
         s.options.tolerance_1 = diffusion::ensemble_tolerance_1;
         s.options.mesh_1 = diffusion::ensemble_mesh_1;
+        s.options.lean = true;
         cases.push_back({s.components, s.layers, s.stages, s.options});
         settings.push_back(std::move(s));
     }

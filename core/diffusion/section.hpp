@@ -90,6 +90,7 @@ struct Options {
     bool electroneutral = true;                  ///< couple the components by the zero-current condition
     bool fixed_surface = false;                  ///< hold the film's composition: an endless bath
     std::vector<double> output_s;                ///< output times; empty: chosen around the events
+    bool lean = false;                           ///< snapshots without bound alkali and totals: what an ensemble needs
 };
 
 struct EventAt {
