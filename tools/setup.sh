@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Installs the Debian packages that are missing and says which. Asks apt only when something is missing.
 #   tools/setup.sh           what building and running needs (tools/packages.txt)
+#   tools/setup.sh --sundials  also SUNDIALS (tools/packages-sundials.txt), which one bench compares with
 #   tools/setup.sh --check   also what the tests need (tools/packages-check.txt, node and npm)
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
@@ -8,6 +9,7 @@ here=$(cd "$(dirname "$0")" && pwd)
 command -v dpkg-query >/dev/null || { echo "This set-up knows Debian only. Needed: $(tr '\n' ' ' < "$here/packages.txt")" >&2; exit 1; }
 names() { sed 's/#.*//' "$@" | tr -s ' \t\n' ' '; }
 wanted=$(names "$here/packages.txt")
+[ "${1:-}" != --sundials ] || wanted+=" $(names "$here/packages-sundials.txt")"
 if [ "${1:-}" = --check ]; then
   wanted+=" $(names "$here/packages-check.txt")"
   # The web tools run on node 18 or newer. One that is there stays; else Debian's own comes.

@@ -16,7 +16,7 @@ struct SectionCase {
 };
 
 /// Mesh and tolerance at which an ensemble is solved: what they cost in accuracy is in docs/theory/lanes.md.
-inline constexpr double ensemble_mesh_1 = 0.5, ensemble_tolerance_1 = 4e-3;
+inline constexpr double ensemble_mesh_1 = 0.5, ensemble_tolerance_1 = 1e-2;
 
 /// Solves every case. Cases of the same shape (components and their steps, layers, cells, kinds of site, stages and their
 /// durations, options but for the numbers of the air and the drop) travel eight at a time and share time steps; every other

@@ -68,7 +68,7 @@ public:
     std::size_t size() const { return cells_.size() * (2 + n_); }
     std::size_t at(std::size_t cell, std::size_t what) const { return cell * (2 + n_) + what; }
 
-    SecondSolution run(double tolerance) {
+    SecondSolution run(double tolerance, const SectionIntegrator& other) {
         SecondSolution out;
         for (const auto& stage : s_.story) {
             using Kind = diffusion::Stage::Kind;
@@ -84,7 +84,8 @@ public:
             } else {
                 State scaled(size());
                 for (std::size_t i = 0; i < size(); ++i) scaled[i] = y_[i] / scale_[i];
-                out.steps += integrate_stiff([this](const State& y, State& f) { rates(y, f); }, [this](const State& y, State& j) { slopes(y, j); },
+                if (other) out.steps += other([this](const State& y, State& f) { rates(y, f); }, scaled, stage.duration_s, 2 + n_, tolerance);
+                else out.steps += integrate_stiff([this](const State& y, State& f) { rates(y, f); }, [this](const State& y, State& j) { slopes(y, j); },
                                              scaled, stage.duration_s, 1e-6, tolerance);
                 for (std::size_t i = 0; i < size(); ++i) y_[i] = scaled[i] * scale_[i];
             }
@@ -313,6 +314,8 @@ private:
 
 }  // namespace
 
-SecondSolution section_by_odeint(const SectionCase& section, double tolerance_1) { return Section(section).run(tolerance_1); }
+SecondSolution section_by_odeint(const SectionCase& section, double tolerance_1) { return Section(section).run(tolerance_1, {}); }
+
+SecondSolution section_by(const SectionCase& section, double tolerance_1, const SectionIntegrator& integrator) { return Section(section).run(tolerance_1, integrator); }
 
 }  // namespace hw::test

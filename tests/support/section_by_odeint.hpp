@@ -3,6 +3,7 @@
 // docs/theory/transport.md.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "tests/support/section_story.hpp"
@@ -17,6 +18,13 @@ struct SecondSolution {
     double uptake_mol_m2 = 0;        ///< alkali gained by the leather
     int steps = 0;
 };
+
+using SectionRates = std::function<void(const std::vector<double>& y, std::vector<double>& dydt)>;
+/// Moves y by `duration`; a variable feels those of its own cell and of the two neighbours, `per_cell` each. Returns the steps taken.
+using SectionIntegrator = std::function<int(const SectionRates& rates, std::vector<double>& y, double duration, std::size_t per_cell, double tolerance)>;
+
+/// The same right-hand side by any integrator that needs rates only.
+SecondSolution section_by(const SectionCase& section, double tolerance_1, const SectionIntegrator& integrator);
 
 /// @param tolerance_1  relative and absolute error asked of a step, in amounts scaled to their own size
 SecondSolution section_by_odeint(const SectionCase& section, double tolerance_1);
