@@ -175,6 +175,16 @@ void put(std::string& text, std::string_view mark, const std::string& value) {
 }  // namespace
 
 std::string_view harm_quantity_name(HarmQuantity quantity) { return names[static_cast<std::size_t>(quantity)]; }
+HarmQuantity harm_limit_quantity(std::size_t limit) { return atlas_fixed().limits.at(limit).quantity; }
+
+std::string_view harm_quantity_unit(HarmQuantity quantity) {
+    constexpr std::array<std::array<std::string_view, 2>, 6> units{{{"_mmol_m2", "mmol/m²"}, {"_g_m2", "g/m²"}, {"_pct", "%"}, {"_n", "strokes"}, {"_ph", "pH"}, {"_1", "times"}}};
+    const std::string_view name = harm_quantity_name(quantity);
+    for (const auto& [ending, unit] : units)
+        if (name.ends_with(ending)) return unit;
+    throw Bug("a quantity without a unit: " + std::string(name));
+}
+
 std::string_view harm_kind_key(HarmKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
 
 std::string_view harm_level_words(HarmLevel level) {

@@ -61,6 +61,12 @@ struct HarmQuantities {
 };
 std::string_view harm_quantity_name(HarmQuantity quantity);
 
+/// The unit of a quantity for people: "g/m²", "mmol/m²", "%", "times", "strokes", "pH".
+std::string_view harm_quantity_unit(HarmQuantity quantity);
+
+/// What a row of atlas::harm_limits is about; to follow one quantity over the members of an ensemble.
+HarmQuantity harm_limit_quantity(std::size_t limit);
+
 /// A kind of harm against its limits.
 struct HarmMeasure {
     HarmKind kind = HarmKind::Solvent;

@@ -127,6 +127,12 @@ TEST(HarmProperty, EveryKindAndQuantityHasLimitsAndHigherLevelsHaveHigherLimits)
     }
     EXPECT_EQ(quantities.size(), harm_quantities);
     EXPECT_EQ(with_limits.size(), harm_kinds);
+    EXPECT_EQ(harm_quantity_unit(Q::Hypochlorite), "mmol/m²");
+    EXPECT_EQ(harm_quantity_unit(Q::Sticky), "g/m²");
+    for (std::size_t i = 0; i < atlas::harm_limits.size(); ++i) {
+        EXPECT_EQ(harm_quantity_name(harm_limit_quantity(i)), atlas::harm_limits[i].quantity);
+        EXPECT_FALSE(harm_quantity_unit(harm_limit_quantity(i)).empty());
+    }
     for (const auto& [what, ladder] : ladders)
         for (auto it = ladder.begin(); it != ladder.end() && std::next(it) != ladder.end(); ++it) EXPECT_LT(it->second, std::next(it)->second) << std::get<0>(what);
     for (HarmKind kind : all_harm_kinds)
