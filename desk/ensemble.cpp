@@ -229,7 +229,7 @@ Band band_of(const std::vector<double>& values, std::string unit) {
     return {five.median, five.low_50, five.high_50, five.low_90, five.high_90, std::move(unit)};
 }
 
-Sure sure_of(const Ensemble& e, const std::vector<Grade>& grades, Grade answer, bool alkali) {
+Sure sure_of(const Ensemble& e, const std::vector<Grade>& grades, Grade answer, const std::vector<double>& reached, const std::string& reached_name) {
     Sure out;
     out.members = static_cast<int>(grades.size());
     for (const auto& [grade, word] : EnumNames<Grade>::names) {
@@ -239,9 +239,10 @@ Sure sure_of(const Ensemble& e, const std::vector<Grade>& grades, Grade answer, 
     }
     out.sampling_1 = belief::share_error(out.answer_1, grades.size());
     const bool settled = out.answer_1 >= settled_1;
-    out.influences_of = !settled ? "the answer" : alkali ? "the highest pH inside the leather" : "the lowest pH inside the leather";
-    std::vector<double> y;
-    for (std::size_t i = 0; i < grades.size(); ++i) y.push_back(settled ? e.outcomes[i].farthest_ph : static_cast<double>(grades[i]));
+    out.influences_of = settled ? reached_name : "the answer";
+    std::vector<double> y = reached;
+    if (!settled)
+        for (std::size_t i = 0; i < grades.size(); ++i) y[i] = static_cast<double>(grades[i]);
     out.influences = influences_of(e.draw, y);
     out.fans = fans_of(e);
     return out;

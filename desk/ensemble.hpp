@@ -38,9 +38,9 @@ Result<Ensemble> solve_ensemble(const Question& question, int members, const Pro
 /// Grade that half of the members come to or stay below.
 Grade middle_grade(const std::vector<Grade>& grades);
 
-/// Chances, fans and influences. The influences are those on the grade where members differ in it, else on the farthest pH.
-/// @param grades  of every member
-Sure sure_of(const Ensemble& ensemble, const std::vector<Grade>& grades, Grade answer, bool alkali);
+/// Chances, fans and influences. The influences are those on the grade where members differ in it, else on `reached`.
+/// @param grades, reached  of every member  @param reached_name  "the highest pH inside the leather"
+Sure sure_of(const Ensemble& ensemble, const std::vector<Grade>& grades, Grade answer, const std::vector<double>& reached, const std::string& reached_name);
 
 /// Member nearest to the middle of every unknown among those of a grade; the count where there is none.
 std::size_t nearest_of(const Ensemble& ensemble, const std::vector<Grade>& grades, Grade grade);

@@ -226,8 +226,12 @@ TEST(EnsembleProperty, FansAreOrderedAndTheirMedianIsInside) {
     const Question q = question({part("sodium carbonate", 1)}, "aniline");
     const auto e = solve_ensemble(q, 64);
     std::vector<Grade> grades;
-    for (const auto& o : e->outcomes) grades.push_back(o.held.grade);
-    const Sure s = sure_of(*e, grades, middle_grade(grades), true);
+    std::vector<double> farthest;
+    for (const auto& o : e->outcomes) {
+        grades.push_back(o.held.grade);
+        farthest.push_back(o.farthest_ph);
+    }
+    const Sure s = sure_of(*e, grades, middle_grade(grades), farthest, "the highest pH inside the leather");
     ASSERT_EQ(s.fans.size(), 4U);
     for (const auto& f : s.fans)
         for (std::size_t i = 0; i < f.at.size(); ++i) {

@@ -3,6 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "atlas/finish_films.hpp"
+#include "atlas/harm_limits.hpp"
+#include "atlas/harm_tests.hpp"
+#include "core/chem/solvents.hpp"
+#include "core/treatment/harm.hpp"
 #include "desk/next_step.hpp"
 #include "desk/words.hpp"
 
@@ -59,15 +64,133 @@ HarmOverMembers by_ph(const Question& q, const Ensemble& e, const Assessment& ty
     return out;
 }
 
+Grade grade_of(treatment::HarmLevel level) {
+    switch (level) {
+        case treatment::HarmLevel::Within:
+        case treatment::HarmLevel::Caution: return Grade::StaysWithin;
+        case treatment::HarmLevel::ComesBack: return Grade::ComesBack;
+        case treatment::HarmLevel::Lasting: return Grade::Lasting;
+        case treatment::HarmLevel::Deep: return Grade::Deep;
+        case treatment::HarmLevel::Unknown: break;
+    }
+    return Grade::Unknown;
+}
+
+/// The film that a member believes the finish to be, of those that the class may carry.
+std::string_view film_of(const leather::Hide& hide, double u) {
+    const auto films = chem::films_of(hide.class_key);
+    if (films.empty() || hide.finish_um <= 0) return {};
+    std::vector<double> chances;
+    for (const auto& f : films) chances.push_back(f.chance_1);
+    return atlas::finish_films[films[belief::pick(chances, u)].film].key;
+}
+
+treatment::HarmInput input_of(const Question& q, const Ensemble& e, std::size_t member, bool ph_known) {
+    const Member& m = e.draw.members[member];
+    const Outcome& o = e.outcomes[member];
+    const MemberLiquid& liquid = e.draw.liquids[m.liquid];
+    treatment::HarmInput in{liquid.as_used, m.hide, m.story, film_of(m.hide, m.film_u)};
+    if (ph_known) {
+        in.liquid_ph = liquid.ph;
+        in.alkali_left_mol_m2 = o.left_mol_m2;
+        in.alkali_takes_grain_mol_m2 = o.takes_grain_mol_m2;
+    }
+    in.wetted_to_um = o.wetted_um;
+    in.surface_wet_s = o.surface_wet_s;
+    in.label_known = q.liquid.label_known;
+    in.radius_1 = m.film_radius_1;
+    in.release_1 = m.film_release_1;
+    in.activity_1 = m.solvent_activity_1;
+    return in;
+}
+
+/// "pH", "g/m²" … of a quantity, by the ending of its name; empty for a pure number.
+std::string unit_of(std::string_view name) {
+    const auto ends = [&](std::string_view end) { return name.size() > end.size() && name.substr(name.size() - end.size()) == end; };
+    if (ends("_mmol_m2")) return "mmol/m²";
+    if (ends("_g_m2")) return "g/m²";
+    if (ends("_pct")) return "%";
+    if (ends("_ph")) return "pH";
+    if (ends("_n")) return "strokes";
+    return "1";
+}
+
+std::size_t quantity_named(std::string_view name) {
+    for (std::size_t i = 0; i < treatment::harm_quantities; ++i)
+        if (treatment::harm_quantity_name(static_cast<treatment::HarmQuantity>(i)) == name) return i;
+    throw Bug("no quantity " + std::string(name));
+}
+
+struct KindName {
+    treatment::HarmKind kind;
+    const char* name;
+    bool counts;  ///< what this liquid does; what any liquid would do in this amount, what rubbing or many uses do, stands beside the answer
+};
+constexpr std::array<KindName, treatment::harm_kinds> kind_names{{{treatment::HarmKind::Solvent, "Solvent on finish and fats", true},
+                                                                  {treatment::HarmKind::Residue, "What stays on the surface", false},
+                                                                  {treatment::HarmKind::Colour, "Dye and colour", true},
+                                                                  {treatment::HarmKind::Water, "Water", false},
+                                                                  {treatment::HarmKind::Abrasion, "Rubbing", false},
+                                                                  {treatment::HarmKind::Repeated, "Used again and again", false},
+                                                                  {treatment::HarmKind::Tannage, "The tannage", false}}};
+
+HarmOverMembers by_kind(const KindName& kind, const Question& q, const Ensemble& e, bool ph_known, const std::vector<std::array<treatment::HarmMeasure, treatment::harm_kinds>>& measures,
+                        const std::vector<treatment::HarmQuantities>& quantities) {
+    HarmOverMembers out;
+    out.counts = kind.counts;
+    out.told.kind = std::string(treatment::harm_kind_key(kind.kind));
+    out.told.name = kind.name;
+    const auto of = [&](std::size_t i) -> const treatment::HarmMeasure& { return measures[i][static_cast<std::size_t>(kind.kind)]; };
+    std::vector<Grade> grades;
+    std::size_t unknown = 0;
+    for (std::size_t i = 0; i < measures.size(); ++i) {
+        grades.push_back(grade_of(of(i).level));
+        unknown += grades.back() == Grade::Unknown;
+    }
+    const bool known = unknown == 0;
+    const Grade grade = known ? middle_grade(grades) : Grade::Unknown;
+    const std::size_t spokesman = nearest_of(e, grades, grade);
+    const auto& m = of(spokesman);
+    const auto input = input_of(q, e, spokesman, ph_known);
+    out.told.sentence = treatment::harm_sentence(m, input, quantities[spokesman]);
+    if (m.limit != treatment::HarmMeasure::none) {
+        const auto& row = atlas::harm_limits[m.limit];
+        const std::string unit = unit_of(row.quantity);
+        out.told.limit = std::string(row.plain_name) + " (" + fixed(m.limit_value, m.limit_value < 10 ? 1 : 0) + (unit == "1" ? "" : unit == "pH" ? "" : " " + unit) + ")";
+        out.told.basis = {std::string(row.mechanism), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.plain_name)};
+        if (known) {
+            out.grades = grades;
+            std::vector<double> reached;
+            const std::size_t quantity = quantity_named(row.quantity);
+            for (const auto& values : quantities) reached.push_back(values.value[quantity]);
+            const bool whole = std::all_of(reached.begin(), reached.end(), [](double v) { return std::isfinite(v); });
+            tell(out, whole ? reached : std::vector<double>(reached.size(), 0.0), whole ? unit : "");
+        }
+    } else if (known) {
+        out.grades = grades;
+        tell(out, std::vector<double>(grades.size(), 0.0), "");
+        out.told.basis = {"Nothing in the liquid acts this way", "own", "docs/theory/harm.md", Standing::Derived, "ingredients"};
+    }
+    if (!known) {
+        out.told.grade = Grade::Unknown;
+        if (out.told.basis.source.empty()) out.told.basis = {"What is not known of the liquid or the use is not guessed", "own", "docs/theory/harm.md", Standing::Estimate, "ingredients, use"};
+    }
+    const auto& test = atlas::harm_tests[treatment::harm_test(kind.kind, q.hide)];
+    constexpr double seconds_a_minute = 60, minutes_an_hour = 60;
+    out.told.test = {std::string(test.name), static_cast<int>(std::lround(test.work_s / seconds_a_minute + minutes_an_hour * test.wait_h)), std::string(test.settles), std::string(test.how)};
+    return out;
+}
+
 }  // namespace
 
-void tell(HarmOverMembers& harm, const std::vector<double>& reached, const std::string& unit) {
+void tell(HarmOverMembers& harm, std::vector<double> reached, const std::string& unit) {
     const auto n = static_cast<double>(harm.grades.size());
     const auto share = [&](const auto& is) { return static_cast<double>(std::count_if(harm.grades.begin(), harm.grades.end(), is)) / n; };
     harm.told.grade = middle_grade(harm.grades);
     harm.told.chance_1 = share([](Grade g) { return g != Grade::StaysWithin; });
     harm.told.lasting_1 = share(lasts);
     harm.told.reached = band_of(reached, unit);
+    harm.reached = std::move(reached);
 }
 
 std::vector<HarmOverMembers> harms_of(const Question& q, const Ensemble& e, const Assessment& typical, bool ph_known) {
@@ -76,6 +199,14 @@ std::vector<HarmOverMembers> harms_of(const Question& q, const Ensemble& e, cons
         out.push_back(by_ph(q, e, typical, true));
         out.push_back(by_ph(q, e, typical, false));
     }
+    std::vector<std::array<treatment::HarmMeasure, treatment::harm_kinds>> measures;
+    std::vector<treatment::HarmQuantities> quantities;
+    for (std::size_t i = 0; i < e.outcomes.size(); ++i) {
+        const auto input = input_of(q, e, i, ph_known);
+        quantities.push_back(treatment::harm_quantities_of(input));
+        measures.push_back(treatment::harms(input, quantities.back()));
+    }
+    for (const auto& kind : kind_names) out.push_back(by_kind(kind, q, e, ph_known, measures, quantities));
     return out;
 }
 

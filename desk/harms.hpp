@@ -12,6 +12,7 @@ namespace hw::desk {
 struct HarmOverMembers {
     Harm told;
     std::vector<Grade> grades;                    ///< empty: not known
+    std::vector<double> reached;                  ///< per member, what is held against the limit; empty: nothing was computed
     bool counts = true;                           ///< goes into the grade of the answer
 };
 
@@ -20,6 +21,6 @@ struct HarmOverMembers {
 std::vector<HarmOverMembers> harms_of(const Question& question, const Ensemble& ensemble, const Assessment& typical, bool ph_known);
 
 /// Chances, middle grade and band of a kind that was computed in every member.
-void tell(HarmOverMembers& harm, const std::vector<double>& reached, const std::string& unit);
+void tell(HarmOverMembers& harm, std::vector<double> reached, const std::string& unit);
 
 }  // namespace hw::desk

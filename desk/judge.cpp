@@ -1,6 +1,7 @@
 #include "desk/judge.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <sstream>
 #include <type_traits>
@@ -125,16 +126,58 @@ std::string in_ten(double share) {
     return "about " + fixed(std::clamp(std::round(10 * share), 1.0, 9.0), 0) + " in 10";
 }
 
-std::string grade_words(Grade g, bool past) {
+std::string inside_name(bool up) { return std::string("the ") + (up ? "highest" : "lowest") + " pH inside the leather"; }
+
+std::vector<double> farthest_of(const Ensemble& e) {
+    std::vector<double> out;
+    for (const auto& o : e.outcomes) out.push_back(o.farthest_ph);
+    return out;
+}
+
+std::string lower_first(std::string text) {
+    if (!text.empty()) text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
+    return text;
+}
+
+/// What a member comes to, in a clause. @param by_ph  the pH inside decides; @param past  it lay past a limit before
+std::string grade_clause(Grade g, bool by_ph, bool past) {
     switch (g) {
         case Grade::StaysWithin: return past ? "it goes no further" : "it stays within";
-        case Grade::ComesBack: return "a limit is passed for a while";
-        case Grade::Lasting: return "a limit is passed for over an hour";
-        case Grade::Deep: return "a limit is passed at depth";
+        case Grade::ComesBack: return by_ph ? "a limit is passed for a while" : "it comes back by itself";
+        case Grade::Lasting: return by_ph ? "a limit is passed for over an hour" : "something stays";
+        case Grade::Deep: return by_ph ? "a limit is passed at depth" : "it goes deep";
         case Grade::Unknown:
         case Grade::Stop: break;
     }
     throw Bug("a member comes to none of these");
+}
+
+/// What each member comes to when every kind that one use does is counted.
+std::vector<Grade> worst_of_members(const std::vector<HarmOverMembers>& harms, std::size_t members) {
+    std::vector<Grade> out(members, Grade::StaysWithin);
+    for (const auto& h : harms) {
+        if (!h.counts) continue;
+        for (std::size_t i = 0; i < h.grades.size(); ++i) out[i] = std::max(out[i], h.grades[i]);
+    }
+    return out;
+}
+
+/// The kind by which most members come to the grade or beyond it; of equals the first, which is what the pH does.
+HarmOverMembers* deciding(std::vector<HarmOverMembers>& harms, Grade grade) {
+    HarmOverMembers* best = nullptr;
+    std::ptrdiff_t most = 0;
+    if (grade == Grade::StaysWithin) return nullptr;
+    for (auto& h : harms) {
+        if (!h.counts) continue;
+        const auto n = std::count_if(h.grades.begin(), h.grades.end(), [&](Grade g) { return g >= grade; });
+        if (n > most) most = n, best = &h;
+    }
+    return best;
+}
+
+Basis unknowns_basis(std::string_view key) {
+    const auto& row = unknown_row(key);
+    return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.in_words)};
 }
 
 /// Worst first: what decides, then by grade, then by chance; what is not known stands before what stays within.
@@ -145,12 +188,12 @@ bool worse(const Harm& x, const Harm& y) {
     return x.chance_1.value_or(0) > y.chance_1.value_or(0);
 }
 
-std::string how_sure(const Sure& sure, Grade answer, bool past) {
-    std::string out = (sure.answer_1 >= settled_1 ? "Settled as far as this computation goes: in " : sure.answer_1 >= 0.7 ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_words(answer, past);
+std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past) {
+    std::string out = (sure.answer_1 >= settled_1 ? "Settled as far as this computation goes: in " : sure.answer_1 >= 0.7 ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
     const Chance* other = nullptr;
     for (const auto& c : sure.chances)
         if (c.grade != answer && (other == nullptr || c.share_1 > other->share_1)) other = &c;
-    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_words(other->grade, past);
+    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_clause(other->grade, by_ph, past);
     out += ".";
     if (sure.answer_1 < settled_1 && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
     return out;
@@ -340,15 +383,19 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (1000 * story.dose_kg_m2 > threshold("runs_off").limit_g_m2) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", basis_of_threshold("runs_off", fixed(1000 * story.dose_kg_m2, 0) + " g/m²")});
     for (const auto& left_out : typical.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
-    // What the model cannot say. Where it decides, the limits only add.
+    // What the pH of the leather does not tell, and what nothing tells.
     const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
-    const bool solvent = alcohol || contains_kind(t, "solvent", threshold("solvent").limit_pct) || contains_kind(t, "alcohol", threshold("alcohol").limit_pct);
     const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
     const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
-    if (alcohol || ((blind || oxidiser) && a.grade < Grade::Lasting)) a.grade = Grade::Unknown;
-    const std::string outside = a.grade == Grade::Unknown ? "decides" : "caution";
-    if (a.grade == Grade::Unknown) a.reasons.front().weight = "note";
-    if (blind && a.grade == Grade::Unknown) {
+    auto harms = harms_of(question, ensemble, typical, !alcohol && !blind);
+    const std::vector<Grade> of_members = worst_of_members(harms, ensemble.outcomes.size());
+    a.grade = blind ? Grade::Unknown : middle_grade(of_members);
+    // What alcohol does to finish and dye rests on estimates: they may speak against it, not for it.
+    const bool only_a_spot_tells = !blind && alcohol && a.grade < Grade::Lasting;
+    if (only_a_spot_tells) a.grade = Grade::Unknown;
+    HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
+    const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
+    if (blind) {
         // The profile of what little is known would read as harmless.
         a.profile = {};
         a.balance = {};
@@ -358,38 +405,49 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
     if (alcohol) {
         a.reasons.front().sentence = "As if it were water: " + a.reasons.front().sentence;
-        for (auto& r : a.reasons) r.weight = "note";
         for (auto& l : a.limits) l.decides = false;
     }
-    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", outside, basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
-    if (solvent) a.reasons.push_back({"solvent", "It carries solvent: what that does to the finish is not computed here. Test a hidden spot, and read it after 24 h.", outside, {"Solvent action on a finish needs its own test", "own", "not part of this computation", Standing::Estimate, "solvent and alcohol content"}});
-    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation, which is not computed here. Keep it off leather.", outside, basis_of_threshold(contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) ? "hypochlorite" : "peroxide", "ingredients")});
+    if (alcohol || !by_ph_alone)
+        for (auto& r : a.reasons) r.weight = "note";
+    if (!by_ph_alone) a.reasons.push_back({decides->told.kind, decides->told.sentence, "decides", decides->told.basis});
+    if (!recipe.builder.empty())
+        a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases.", "adds", unknowns_basis("builder")});
+    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", "decides", basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
+    if (only_a_spot_tells) a.reasons.push_back({"solvent", "It is mostly alcohol: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("alcohol", "alcohol " + fixed(t.alcohol_pct, 0) + " %")});
+    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", blind ? "decides" : "caution", basis_of_threshold(contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) ? "hypochlorite" : "peroxide", "ingredients")});
     for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
         if (r.weight == "caution") a.reasons.push_back(r);
     strongest_first(a.reasons);
-    if (a.grade != Grade::Unknown) a.sentence = (oxidiser ? "Keep it off: it bleaches dye and fibre. " : "") + verdict(typical, a.grade) + reading_at_end(typical, reading, a.balance);
-    else if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known.";
-    else if (alcohol) a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
-    else a.sentence = "Cannot be told: too much of it is not known. Read the liquid first.";
 
-    if (a.grade == Grade::Unknown) a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
-    else {
-        a.sure = sure_of(ensemble, by_ph, a.grade, hide.ph < analysis.ph.value);
-        a.how_sure = how_sure(a.sure, a.grade, past_before(typical) != nullptr);
+    if (blind) {
+        a.sentence = oxidiser ? "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known." : "Cannot be told: too much of it is not known. Read the liquid first.";
+        a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
+        a.next_test = test_named("Read the liquid");
+    } else if (only_a_spot_tells) {
+        a.sentence = oxidiser ? "Keep it off: it bleaches dye and fibre." : "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
+        a.how_sure = "Not sure enough to answer: what is computed of solvents rests on estimates.";
+        a.next_test = test_named(oxidiser ? "Compare with a sheltered place" : "Hidden spot");
+    } else {
+        const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + reading_at_end(typical, reading, a.balance);
+        if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre. ";
+        if (by_ph_alone) a.sentence += inside;
+        else a.sentence += decides->told.name + " decides. " + decides->told.sentence + (inside.empty() ? "" : " Inside the leather: " + inside);
+        const bool up = hide.ph < analysis.ph.value;
+        if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + lower_first(decides->told.name) + ")");
+        else a.sure = sure_of(ensemble, of_members, a.grade, farthest_of(ensemble), inside_name(up));
+        a.how_sure = how_sure(a.sure, a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr);
+        if (oxidiser) a.next_test = test_named("Compare with a sheltered place");
+        else if (!by_ph_alone) a.next_test = decides->told.test;
+        else a.next_test = next_test(a.sure);
     }
-    auto harms = harms_of(question, ensemble, typical, !alcohol && !blind);
     for (auto& h : harms) {
-        h.told.decides = h.counts && h.told.grade == a.grade && a.grade != Grade::StaysWithin;
+        if (blind && !h.grades.empty() && h.told.grade == Grade::StaysWithin) continue;  // of a liquid nobody knows nothing is harmless
+        h.told.decides = &h == decides && a.grade != Grade::StaysWithin;
         a.harms.push_back(std::move(h.told));
     }
     std::stable_sort(a.harms.begin(), a.harms.end(), worse);
-
-    if (blind) a.next_test = test_named("Read the liquid");
-    else if (oxidiser) a.next_test = test_named("Compare with a sheltered place");
-    else if (solvent && a.grade != Grade::Lasting && a.grade != Grade::Deep) a.next_test = test_named("Hidden spot");
-    else a.next_test = next_test(a.sure);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);

@@ -10,6 +10,7 @@
 #include "core/chem/batch.hpp"
 #include "core/chem/builder.hpp"
 #include "core/chem/equilibrium.hpp"
+#include "core/chem/solvents.hpp"
 #include "desk/liquids.hpp"
 #include "desk/words.hpp"
 
@@ -41,6 +42,11 @@ Unknown from_row(std::string_view key) {
     if (u.spread.shape == Spread::Shape::RatioBell || row.how == "times") u.spread.least = 0;
     u.basis = {std::string(row.plain_name) + ": " + std::string(row.in_words), std::string(row.source), std::string(row.locator), standing_of(row.standing), "drawn"};
     return u;
+}
+
+bool has_solvent(const Liquid& liquid) {
+    const auto there = chem::present(portions(liquid)).recognised;
+    return std::any_of(there.begin(), there.end(), [](const chem::Recognised& r) { return chem::solvent_of(r.row).has_value(); });
 }
 
 /// Seconds until the drop darkens the leather at the figures of the class.
@@ -190,7 +196,11 @@ std::vector<Unknown> unknowns_of(const Question& q) {
         out.back().spread = known->spread;
         out.push_back(from_row("builder"));
     }
-    if (q.hide.finish_um > 0) out.push_back(from_row("film"));
+    if (has_solvent(q.liquid)) {
+        out.push_back(from_row("solvent_activity"));
+        if (q.hide.finish_um > 0)
+            for (const char* key : {"film", "film_radius", "film_release"}) out.push_back(from_row(key));
+    }
     return out;
 }
 
@@ -203,7 +213,7 @@ Result<std::vector<double>> weights_of(const Question& q, const std::optional<Kn
 
 /// Everything of one member but its liquid.
 Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const std::vector<double>& u) {
-    Member m{q.hide, q.story, 0, 0.5};
+    Member m{q.hide, q.story};
     double buffering = 1;
     for (std::size_t d = 0; d < unknowns.size(); ++d) {
         const Unknown& unknown = unknowns[d];
@@ -218,6 +228,9 @@ Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const 
         else if (unknown.key == "humidity") m.story.humidity_1 = std::clamp(m.story.humidity_1 + value(), 0.05, 0.95);
         else if (unknown.key == "air_speed") m.story.air_speed_m_s *= value();
         else if (unknown.key == "film") m.film_u = u[d];
+        else if (unknown.key == "film_radius") m.film_radius_1 = value();
+        else if (unknown.key == "film_release") m.film_release_1 = value();
+        else if (unknown.key == "solvent_activity") m.solvent_activity_1 = value();
     }
     m.story.dose_kg_m2 = std::min(m.story.dose_kg_m2, most_dry_kg_m2);
     m.hide.sites = leather::binding_sites(m.hide.tannage_key, buffering);

@@ -48,6 +48,8 @@ struct Member {
     treatment::Story story;
     std::size_t liquid = 0;                       ///< in Draw::liquids
     double film_u = 0.5;                          ///< picks the film that the finish is
+    double film_radius_1 = 1, film_release_1 = 1; ///< scale what the tables say of that film
+    double solvent_activity_1 = 1;                ///< see chem::DryingOf
 };
 
 struct Draw {
