@@ -108,7 +108,7 @@ bool names_kind(const Liquid& liquid, std::string_view kind) {
 
 bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct) { return content_pct(liquid, kind) > pct; }
 
-std::vector<Reason> not_computed(const chem::Totals& liquid, const leather::Hide& hide, const Use& use, double dose_g_m2, double liquid_ph) {
+std::vector<Reason> not_computed(const leather::Hide& hide, double dose_g_m2, double liquid_ph) {
     std::vector<Reason> out;
     const bool open = hide.finish_um <= threshold("open_finish").limit_um;
     for (const auto& row : atlas::moisture_budgets) {
@@ -123,11 +123,6 @@ std::vector<Reason> not_computed(const chem::Totals& liquid, const leather::Hide
     if (liquid_ph < threshold("acid_liquid").limit_ph)
         out.push_back({"liquid_below_floor", "At pH " + fixed(liquid_ph, 1) + " the liquid lies below the floor of pH " + fixed(threshold("acid_liquid").limit_ph, 1) + ": it is no rinse, and it can shift dye and attack metal parts.", "caution",
                        basis_of_threshold("acid_liquid", "pH as used " + fixed(liquid_ph, 1))});
-    double washing = 0;
-    for (const char* kind : {"soap", "anionic surfactant", "amphoteric surfactant", "nonionic surfactant", "quaternary"}) washing += content_pct(liquid, kind);
-    if (washing >= threshold("washing_agents").limit_pct && use.rinse.passes == 0)
-        out.push_back({"washing_agents_stay", "Not rinsed: about " + fixed(washing, washing < 10 ? 1 : 0) + " % of washing agents dry in. They draw dirt and damp, and what fat or dye they loosen is not computed.", "note",
-                       basis_of_threshold("washing_agents", "ingredients")});
     return out;
 }
 

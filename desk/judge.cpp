@@ -193,7 +193,7 @@ std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past) {
     const Chance* other = nullptr;
     for (const auto& c : sure.chances)
         if (c.grade != answer && (other == nullptr || c.share_1 > other->share_1)) other = &c;
-    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_clause(other->grade, by_ph, past);
+    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_clause(other->grade, false, past);
     out += ".";
     if (sure.answer_1 < settled_1 && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
     return out;
@@ -413,9 +413,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (!recipe.builder.empty())
         a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases.", "adds", unknowns_basis("builder")});
     if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", "decides", basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
-    if (only_a_spot_tells) a.reasons.push_back({"solvent", "It is mostly alcohol: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("alcohol", "alcohol " + fixed(t.alcohol_pct, 0) + " %")});
+    if (only_a_spot_tells) a.reasons.push_back({"solvent", "It is mostly alcohol: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol " + fixed(t.alcohol_pct, 0) + " %")});
     if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", blind ? "decides" : "caution", basis_of_threshold(contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) ? "hypochlorite" : "peroxide", "ingredients")});
-    for (auto& r : not_computed(t, hide, use, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
+    for (auto& r : not_computed(hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
         if (r.weight == "caution") a.reasons.push_back(r);
