@@ -152,7 +152,7 @@ HarmOverMembers by_kind(const KindName& kind, const Question& q, const Ensemble&
     const std::size_t spokesman = nearest_of(e, grades, grade);
     const auto& m = of(spokesman);
     const auto input = input_of(q, e, spokesman, ph_known);
-    out.told.sentence = treatment::harm_sentence(m, input, quantities[spokesman]);
+    out.told.sentence = (m.level == treatment::HarmLevel::Caution ? "Mind: " : "") + treatment::harm_sentence(m, input, quantities[spokesman]);
     if (m.limit != treatment::HarmMeasure::none) {
         const auto& row = atlas::harm_limits[m.limit];
         const std::string unit = unit_of(row.quantity);
@@ -177,7 +177,7 @@ HarmOverMembers by_kind(const KindName& kind, const Question& q, const Ensemble&
     }
     const auto& test = atlas::harm_tests[treatment::harm_test(kind.kind, q.hide)];
     constexpr double seconds_a_minute = 60, minutes_an_hour = 60;
-    out.told.test = {std::string(test.name), static_cast<int>(std::lround(test.work_s / seconds_a_minute + minutes_an_hour * test.wait_h)), std::string(test.settles), std::string(test.how)};
+    out.told.test = {std::string(test.name), static_cast<int>(std::lround(test.work_s / seconds_a_minute + minutes_an_hour * test.wait_h)), as_clause(std::string(test.settles)), std::string(test.how)};
     return out;
 }
 

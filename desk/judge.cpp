@@ -1,7 +1,6 @@
 #include "desk/judge.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <sstream>
 #include <type_traits>
@@ -132,11 +131,6 @@ std::vector<double> farthest_of(const Ensemble& e) {
     std::vector<double> out;
     for (const auto& o : e.outcomes) out.push_back(o.farthest_ph);
     return out;
-}
-
-std::string lower_first(std::string text) {
-    if (!text.empty()) text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
-    return text;
 }
 
 /// What a member comes to, in a clause. @param by_ph  the pH inside decides; @param past  it lay past a limit before
@@ -435,7 +429,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         if (by_ph_alone) a.sentence += inside;
         else a.sentence += decides->told.name + " decides. " + decides->told.sentence + (inside.empty() ? "" : " Inside the leather: " + inside);
         const bool up = hide.ph < analysis.ph.value;
-        if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + lower_first(decides->told.name) + ")");
+        if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + as_clause(decides->told.name) + ")");
         else a.sure = sure_of(ensemble, of_members, a.grade, farthest_of(ensemble), inside_name(up));
         a.how_sure = how_sure(a.sure, a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr);
         if (oxidiser) a.next_test = test_named("Compare with a sheltered place");

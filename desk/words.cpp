@@ -3,6 +3,7 @@
 #include "base/result.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdio>
 #include <utility>
@@ -49,6 +50,12 @@ std::string_view grade_word(Grade grade) {
         case Grade::Stop: return "stop";
     }
     throw Bug("a grade without a word");
+}
+
+std::string as_clause(std::string sentence) {
+    if (!sentence.empty()) sentence[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(sentence[0])));
+    if (!sentence.empty() && sentence.back() == '.') sentence.pop_back();
+    return sentence;
 }
 
 }  // namespace hw::desk

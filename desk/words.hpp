@@ -27,6 +27,9 @@ inline constexpr std::string_view version_number = program_version.substr(progra
 /// A grade in the words of the face: "stays within", "comes back", "lasts", "goes deep", "not known", "stop".
 std::string_view grade_word(Grade grade);
 
+/// A sentence as a clause: small first letter, no full stop at its end.
+std::string as_clause(std::string sentence);
+
 /// A factor in words, one digit: "4", "300", "5 thousand", "2 million".
 std::string times_words(double factor);
 

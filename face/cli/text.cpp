@@ -140,7 +140,7 @@ void harms_text(std::string& out, const std::vector<desk::Harm>& harms) {
     out += "\nEvery kind of harm (a passed limit is not proof of damage)\n";
     for (const auto& h : harms) {
         std::string line = h.name + ": " + h.sentence;
-        if (h.chance_1) line += " Limit passed in " + percent(*h.chance_1) + " of the cases" + (h.lasting_1 && *h.lasting_1 > 0 ? ", for good in " + percent(*h.lasting_1) : std::string()) + (h.limit.empty() ? "." : ". " + h.limit + ".");
+        if (h.chance_1 && *h.chance_1 > 0) line += " Limit passed in " + percent(*h.chance_1) + " of the cases" + (h.lasting_1 && *h.lasting_1 > 0 ? ", for good in " + percent(*h.lasting_1) : std::string()) + (h.limit.empty() ? "." : ". " + h.limit + ".");
         wrap(out, line, "  " + padded(std::string(desk::grade_word(h.grade)), 13), "               ");
     }
 }
