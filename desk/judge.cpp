@@ -437,7 +437,8 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         else a.next_test = next_test(a.sure);
     }
     for (auto& h : harms) {
-        if (blind && !h.grades.empty() && h.told.grade == Grade::StaysWithin) continue;  // of a liquid nobody knows nothing is harmless
+        // Of a liquid nobody knows only what already speaks against it is told.
+        if (blind && h.told.grade != Grade::Lasting && h.told.grade != Grade::Deep) continue;
         h.told.decides = &h == decides && a.grade != Grade::StaysWithin;
         a.harms.push_back(std::move(h.told));
     }
