@@ -116,15 +116,6 @@ void band_from_members(LimitCheck& check, const Ensemble& e, std::size_t limit) 
     check.reached.band_from = "nine of ten members";
 }
 
-/// "about 7 in 10", without more digits than the members bear.
-std::string in_ten(double share) {
-    if (share >= 0.995) return "practically all";
-    if (share >= 0.95) return "more than 19 in 20";
-    if (share < 0.005) return "next to none";
-    if (share < 0.05) return "fewer than 1 in 20";
-    return "about " + fixed(std::clamp(std::round(10 * share), 1.0, 9.0), 0) + " in 10";
-}
-
 std::string inside_name(bool up) { return std::string("the ") + (up ? "highest" : "lowest") + " pH inside the leather"; }
 
 std::vector<double> farthest_of(const Ensemble& e) {

@@ -1,8 +1,11 @@
 // What the desk needs from the world: a store, a clock, ids. Interfaces only; edge implements them, main joins them.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/result.hpp"
@@ -70,9 +73,30 @@ public:
     virtual std::string now_utc() = 0;            ///< ISO 8601
 };
 
+/// What is printed: one page in plain words for the owner, or everything for somebody who checks it.
+enum class PageKind { Owner, Technical };
+enum class Paper { A4, Letter };
+
+class Printer {
+public:
+    virtual ~Printer() = default;
+    /// The bytes of a PDF. The same judgement gives the same bytes: its date is kept_at.
+    virtual Result<std::string> page(const KeptJudgement& judgement, PageKind kind, Paper paper) = 0;
+};
+
 struct Ports {
     Store& store;
     Clock& clock;
+    Printer* printer = nullptr;                   ///< none: nothing can be printed
 };
 
 }  // namespace hw::desk
+
+template <>
+struct hw::EnumNames<hw::desk::PageKind> {
+    static constexpr std::array<std::pair<desk::PageKind, std::string_view>, 2> names{{{desk::PageKind::Owner, "owner"}, {desk::PageKind::Technical, "technical"}}};
+};
+template <>
+struct hw::EnumNames<hw::desk::Paper> {
+    static constexpr std::array<std::pair<desk::Paper, std::string_view>, 2> names{{{desk::Paper::A4, "a4"}, {desk::Paper::Letter, "letter"}}};
+};

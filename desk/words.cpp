@@ -33,6 +33,35 @@ Number number(double value, double plus_minus, std::string unit, Standing standi
     return {value, plus_minus, std::move(unit), standing, std::move(band_from)};
 }
 
+std::string in_ten(double share) {
+    if (share >= 0.995) return "practically all";
+    if (share >= 0.95) return "more than 19 in 20";
+    if (share < 0.005) return "next to none";
+    if (share < 0.05) return "fewer than 1 in 20";
+    return "about " + fixed(std::clamp(std::round(10 * share), 1.0, 9.0), 0) + " in 10";
+}
+
+std::string per_cent(double share) {
+    if (share <= 0) return "0 %";
+    if (share >= 1) return "100 %";
+    if (share < 0.001) return "under 0.1 %";
+    if (share > 0.999) return "over 99.9 %";
+    return fixed(100 * share, share < 0.0095 || share > 0.9905 ? 1 : 0) + " %";
+}
+
+std::string_view standing_words(Standing standing) {
+    switch (standing) {
+        case Standing::Published: return "published";
+        case Standing::CommonPractice: return "trade custom, no source";
+        case Standing::FromMemory: return "recalled, not re-read";
+        case Standing::Derived: return "worked out";
+        case Standing::Estimate: return "estimate";
+        case Standing::Measured: return "measured";
+        case Standing::Invented: return "invented for the demo";
+    }
+    throw Bug("a standing without words");
+}
+
 std::string times_words(double factor) {
     const double grain = std::pow(10.0, std::floor(std::log10(factor))), one = std::round(factor / grain) * grain;
     for (const auto& [size, word] : {std::pair{1e9, " thousand million"}, {1e6, " million"}, {1e3, " thousand"}})

@@ -30,6 +30,15 @@ std::string_view grade_word(Grade grade);
 /// A sentence as a clause: small first letter, no full stop at its end.
 std::string as_clause(std::string sentence);
 
+/// A share in words: "about 7 in 10", without more digits than the members of an ensemble bear.
+std::string in_ten(double share_1);
+
+/// A share in per cent; decimals only where it lies so near to none or all that whole ones would hide it.
+std::string per_cent(double share_1);
+
+/// What a standing means to people: "published", "trade custom, no source", "worked out".
+std::string_view standing_words(Standing standing);
+
 /// A factor in words, one digit: "4", "300", "5 thousand", "2 million".
 std::string times_words(double factor);
 

@@ -1,0 +1,61 @@
+#include "desk/print.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+namespace hw::desk {
+
+namespace {
+
+template <class Enum>
+Result<Enum> named(std::string_view text, std::string_view where) {
+    std::string choices;
+    for (const auto& [value, name] : EnumNames<Enum>::names) {
+        if (name == text) return value;
+        choices += (choices.empty() ? "" : " or ") + std::string(name);
+    }
+    return Error{ErrorCode::InvalidInput, "Give " + choices + ".", std::string(where)};
+}
+
+template <class Enum>
+std::string name_in(Enum wanted) {
+    for (const auto& [value, name] : EnumNames<Enum>::names)
+        if (value == wanted) return std::string(name);
+    throw Bug("a choice without a name");
+}
+
+std::string file_name(const KeptJudgement& judgement, PageKind kind) {
+    constexpr std::size_t longest_id = 64;
+    std::string id;
+    for (char c : judgement.row.id)
+        if (id.size() < longest_id && (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-')) id += c;
+    return "judgement-" + (id.empty() ? "" : id + "-") + name_in(kind) + ".pdf";
+}
+
+/// As it would be kept, but without an id.
+Result<KeptJudgement> judged_now(JudgeRequest request, Ports& ports) {
+    request.keep = false;
+    HW_TRY(answer, judge(request, ports));
+    KeptJudgement out;
+    out.row.title = request.title;
+    out.row.kept_at = ports.clock.now_utc();
+    out.row.version = answer.version;
+    out.request = std::move(request);
+    out.answer = std::move(answer);
+    return out;
+}
+
+}  // namespace
+
+Result<PageKind> parse_page_kind(std::string_view text) { return named<PageKind>(text, "page"); }
+Result<Paper> parse_paper(std::string_view text) { return named<Paper>(text, "paper"); }
+
+Result<PrintAnswer> print(const PrintRequest& request, Ports& ports) {
+    if (ports.printer == nullptr) return Error{ErrorCode::Unavailable, "Nothing can be printed here: no printer is joined in.", "page"};
+    if (request.id.empty() && !request.request) return Error{ErrorCode::InvalidInput, "Give the id of a kept judgement, or a request to judge first.", "id"};
+    HW_TRY(judgement, request.request ? judged_now(*request.request, ports) : ports.store.judgement(request.id));
+    HW_TRY(pdf, ports.printer->page(judgement, request.page, request.paper));
+    return PrintAnswer{std::move(pdf), file_name(judgement, request.page)};
+}
+
+}  // namespace hw::desk

@@ -1,0 +1,38 @@
+// print: a judgement on paper, for the owner or for somebody who checks it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "desk/kept.hpp"
+#include "desk/ports.hpp"
+
+namespace hw::desk {
+
+struct PrintRequest {
+    std::string id;                               ///< of a kept judgement; empty: judge `request` first
+    std::optional<JudgeRequest> request;
+    PageKind page = PageKind::Owner;
+    Paper paper = Paper::A4;
+};
+
+struct PrintAnswer {
+    std::string pdf;                              ///< the bytes
+    std::string file_name;                        ///< ASCII letters, digits, hyphens and a dot; nothing that a user typed
+};
+
+/// Prints a kept judgement, or one that is judged now and not kept.
+///
+/// @error NotFound     no judgement of that id
+/// @error Unavailable  no printer is joined in
+/// @error as judge     when a request is judged first
+Result<PrintAnswer> print(const PrintRequest& request, Ports& ports);
+
+/// "owner" or "technical". @error InvalidInput, field page
+Result<PageKind> parse_page_kind(std::string_view text);
+/// "a4" or "letter". @error InvalidInput, field paper
+Result<Paper> parse_paper(std::string_view text);
+
+}  // namespace hw::desk
