@@ -1,0 +1,35 @@
+// The two kinds of page, drawn on sheets.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "desk/kept.hpp"
+#include "edge/pdf/sheet.hpp"
+
+namespace hw::pdf {
+
+inline constexpr double margin = 46;
+
+/// One page in plain words: set smaller, step by step, until it fits.
+Result<std::string> owner_page(const desk::KeptJudgement& judgement, desk::Paper paper);
+/// As many pages as it takes, numbered n of m.
+Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::Paper paper);
+
+/// Small type of a size, for labels and tables.
+Type label(double size, bool strong = false, Colour colour = ink);
+/// Headings and verdicts.
+Type serif(double size, bool strong = true, Colour colour = ink);
+/// "2 January 2026, 03:04 UTC" of an ISO 8601 time; as it is when it is none.
+std::string date_words(const std::string& iso);
+/// What the file says of itself: nothing a user typed but the title.
+AboutFile about(const desk::KeptJudgement& judgement, const char* kind);
+/// Paragraphs with a small square before each. @return their height
+double bullets(Sheet& sheet, Point at, double width, const std::vector<std::string>& items, const Type& type, double gap, Colour square);
+/// The mark of invented data across the page. @return its height
+double draw_demo_mark(Sheet& sheet, Point at, double width, double size);
+/// What to do now and what never, large. @return its height
+double draw_stop(Sheet& sheet, Point at, double width, const desk::Stop& stop, double size);
+
+}  // namespace hw::pdf

@@ -1,0 +1,16 @@
+#include "edge/pdf/printer.hpp"
+
+#include <mutex>
+
+#include "edge/pdf/pages.hpp"
+#include "edge/pdf/typefaces.hpp"
+
+namespace hw::pdf {
+
+Result<std::string> PdfPrinter::page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return Error{ErrorCode::Unavailable, "The system gives no memory for the typefaces. Close other programs and try again.", "page"};
+    return kind == desk::PageKind::Owner ? owner_page(judgement, paper) : technical_pages(judgement, paper);
+}
+
+}  // namespace hw::pdf

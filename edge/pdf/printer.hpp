@@ -1,0 +1,17 @@
+// The door to paper: a judgement as PDF.
+#pragma once
+
+#include "desk/kept.hpp"
+#include "desk/ports.hpp"
+
+namespace hw::pdf {
+
+/// Draws with typefaces that are inside the program. Pages are drawn one at a time, whoever asks.
+///
+/// @error Unavailable  the system gives no memory for the typefaces, or the drawing library reports a fault
+class PdfPrinter : public desk::Printer {
+public:
+    Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
+};
+
+}  // namespace hw::pdf
