@@ -223,6 +223,14 @@ std::string openapi() {
         paths[path][method] = std::move(what);
     };
     one("/api/judgements/{id}", "get", operation("show_judgement", "A kept judgement, whole", schema_of<desk::KeptJudgement>(false)));
+    for (const std::string kind : {"owner", "technical"}) {
+        Json print = operation("print_" + kind, kind == "owner" ? "A kept judgement as one page in plain words, PDF" : "A kept judgement whole, PDF", nothing);
+        print["responses"]["200"]["content"] = {{"application/pdf", {{"schema", {{"type", "string"}, {"format", "binary"}}}}}};
+        Json paper = parameter("paper", "query", "a4, else letter");
+        paper["schema"] = {{"type", "string"}, {"enum", {"a4", "letter"}}, {"default", "a4"}};
+        print["parameters"] = Json::array({id[0], paper});
+        paths["/api/judgements/{id}/" + kind + ".pdf"]["get"] = std::move(print);
+    }
     one("/api/judgements/{id}/bin", "post", operation("bin_judgement", "Move to the bin", nothing));
     one("/api/judgements/{id}/restore", "post", operation("restore_judgement", "Take back out of the bin", nothing));
     paths["/api/sources"]["get"] = operation("list_sources", "Every source of the tables", list_of(texts({"key", "citation"})));

@@ -11,6 +11,7 @@
 #include "desk/compare.hpp"
 #include "desk/judge.hpp"
 #include "desk/kept.hpp"
+#include "desk/print.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -97,6 +98,18 @@ Reply compare_csv(const Asked& asked, desk::Ports& ports) {
     return r;
 }
 
+Reply printed(const Asked& asked, desk::Ports& ports, desk::PageKind kind) {
+    const auto paper = desk::parse_paper(asked.paper.empty() ? "a4" : asked.paper);
+    if (!paper.ok()) return failed(paper.error(), asked.id);
+    auto answer = desk::print({asked.argument, std::nullopt, kind, *paper}, ports);
+    if (!answer.ok()) return failed(answer.error(), asked.id);
+    Reply r;
+    r.type = "application/pdf";
+    r.body = std::move(answer->pdf);
+    r.file_name = std::move(answer->file_name);
+    return r;
+}
+
 /// What cannot be analysed is not kept.
 Reply keep_liquid(const Asked& asked, desk::Ports& ports) {
     const auto liquid = codec::parse_liquid(asked.body);
@@ -143,6 +156,8 @@ constexpr Handler handlers[] = {
     {{"POST", "/api/leathers"}, keep_leather},
     {{"GET", "/api/judgements"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.judgements(page); }); }},
     {{"GET", "/api/judgements/{id}"}, [](const Asked& a, desk::Ports& p) { return told(p.store.judgement(a.argument), a.id); }},
+    {{"GET", "/api/judgements/{id}/owner.pdf"}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Owner); }},
+    {{"GET", "/api/judgements/{id}/technical.pdf"}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Technical); }},
     {{"POST", "/api/judgements/{id}/bin"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.bin(a.argument), a.id); }},
     {{"POST", "/api/judgements/{id}/restore"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.restore(a.argument), a.id); }},
     {{"GET", "/api/sources"}, [](const Asked&, desk::Ports&) { return json(codec::sources_written()); }},

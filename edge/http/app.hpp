@@ -21,6 +21,7 @@ struct Asked {
     std::string body;
     std::string host, origin, fetch_site, content_type;  ///< headers; empty when not sent
     std::string after, limit;                            ///< query arguments of lists
+    std::string paper;                                   ///< query argument of a print
     bool gzip = false;                                   ///< the client unpacks gzip
     std::string id;                                      ///< ours, for the log and the problem body
     std::string argument;                                ///< what stands for {…} in the route
@@ -35,6 +36,7 @@ struct Reply {
     std::string_view encoding;                           ///< "gzip" or empty
     bool lasting = false;                                ///< its name changes with its content: never asked for again
     std::string allow;                                   ///< methods of the route, with a 405
+    std::string file_name;                               ///< to save it under; ASCII, nothing that a user typed
 };
 
 /// A route: `{…}` stands for one part of the path.

@@ -49,6 +49,7 @@ Asked asked_by(MHD_Connection* c, const char* method, const char* path) {
     a.content_type = looked_up(c, MHD_HEADER_KIND, "Content-Type");
     a.after = looked_up(c, MHD_GET_ARGUMENT_KIND, "after");
     a.limit = looked_up(c, MHD_GET_ARGUMENT_KIND, "limit");
+    a.paper = looked_up(c, MHD_GET_ARGUMENT_KIND, "paper");
     a.gzip = looked_up(c, MHD_HEADER_KIND, "Accept-Encoding").find("gzip") != std::string::npos;
     return a;
 }
@@ -68,6 +69,7 @@ void add_headers(MHD_Response* r, const Reply& reply) {
     }
     if (!reply.encoding.empty()) add("Content-Encoding", std::string(reply.encoding));
     if (!reply.allow.empty()) add("Allow", reply.allow);
+    if (!reply.file_name.empty()) add("Content-Disposition", "inline; filename=\"" + reply.file_name + "\"");
 }
 
 MHD_Result send(MHD_Connection* connection, const Reply& reply) {
@@ -100,10 +102,16 @@ MHD_Result begun(MHD_Connection* connection, App& app, Incoming& in) {
     return MHD_YES;
 }
 
-/// The whole request has come. A POST computes or writes, so the pool does it while the connection sleeps.
+/// A POST computes or writes, and a print is drawn.
+bool takes_long(const Asked& asked) {
+    constexpr std::string_view print = ".pdf";
+    return asked.method == "POST" || (asked.path.size() > print.size() && asked.path.compare(asked.path.size() - print.size(), print.size(), print) == 0);
+}
+
+/// The whole request has come. What takes long is done by the pool while the connection sleeps.
 MHD_Result complete(MHD_Connection* connection, Daemon& daemon, Incoming& in) {
     if (in.reply) return send(connection, *in.reply);
-    if (in.asked.method != "POST") {
+    if (!takes_long(in.asked)) {
         in.reply = daemon.app.answer(std::move(in.asked));
         return send(connection, *in.reply);
     }

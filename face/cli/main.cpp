@@ -13,9 +13,11 @@
 #include <optional>
 
 #include "desk/demo.hpp"
+#include "desk/print.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/http/server.hpp"
+#include "edge/pdf/printer.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
 #include "face/cli/ports.hpp"
@@ -28,7 +30,7 @@ using namespace hw;
 /// What was typed.
 struct Typed {
     bool json = false, csv = false;
-    std::string data, file, name, id, after;
+    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-";
     int port = 8080, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
@@ -70,7 +72,8 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
         if (!opened.ok()) return failed(opened.error(), typed.json);
         kept = std::move(*opened);
     }
-    desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock};
+    pdf::PdfPrinter printer;
+    desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     return verb(ports);
 }
 
@@ -135,6 +138,46 @@ int judgements(const Typed& typed) {
     });
 }
 
+/// Bytes into a file, or to standard output.
+Result<Done> put(const std::string& bytes, const std::string& to) {
+    if (to == "-") {
+        std::cout << bytes << std::flush;
+        return std::cout ? Result<Done>(Done{}) : Error{ErrorCode::Unavailable, "Standard output takes no more.", "to"};
+    }
+    std::ofstream out(to, std::ios::binary | std::ios::trunc);
+    out << bytes << std::flush;
+    if (!out) return Error{ErrorCode::Unavailable, "The file " + to + " cannot be written. Give another with -o.", "to"};
+    return Done{};
+}
+
+Result<desk::PrintRequest> print_request(const Typed& typed) {
+    desk::PrintRequest request;
+    HW_TRY(page, desk::parse_page_kind(typed.page));
+    HW_TRY(paper, desk::parse_paper(typed.paper));
+    request.page = page;
+    request.paper = paper;
+    if (typed.id != "-") {
+        request.id = typed.id;
+        return request;
+    }
+    HW_TRY(text, text_from("-"));
+    HW_TRY(judged, codec::parse_judge_request(text));
+    request.request = judged;
+    return request;
+}
+
+int print_pages(const Typed& typed) {
+    const auto request = print_request(typed);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = request->request && typed.data.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) {
+        const auto answer = desk::print(*request, ports);
+        if (!answer.ok()) return failed(answer.error(), typed.json);
+        const auto done = put(answer->pdf, typed.to);
+        return done.ok() ? 0 : failed(done.error(), typed.json);
+    });
+}
+
 int demo(const Typed& typed) {
     auto opened = store::SqliteStore::open(typed.folder(), cli::records_as_json());
     if (!opened.ok()) return failed(opened.error(), false);
@@ -162,7 +205,8 @@ int serve(const Typed& typed) {
     auto opened = store::SqliteStore::open(typed.folder(), cli::records_as_json());
     if (!opened.ok()) return failed(opened.error(), false);
     cli::SystemClock clock;
-    desk::Ports ports{**opened, clock};
+    pdf::PdfPrinter printer;
+    desk::Ports ports{**opened, clock, &printer};
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
         const auto loaded = (*opened)->as_demo([&] { return desk::load_demo(ports); });
@@ -201,6 +245,12 @@ public:
         sub = add("judgements", "the kept judgements, newest first", "hidewright judgements --show ID", judgements);
         sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
         takes_page(sub);
+        sub = add("print", "a judgement on paper, PDF: for the owner or whole", "hidewright print ID --page owner --paper letter -o file.pdf", print_pages);
+        sub->add_option("id", typed_.id, "of a kept judgement, or - for a request on standard input that is judged first and not kept")->required()->type_name("");
+        sub->add_option("--page", typed_.page, "owner: one page in plain words; technical: all of it; else owner")->type_name("KIND");
+        sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
+        sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
+        takes_folder(sub);
         sub = add("schema", "JSON Schema of a verb's request and answer", "hidewright schema judge", [](const Typed& t) { return print_text(codec::schema(t.name)); });
         takes_verb(sub);
         sub = add("examples", "a request that works", "hidewright examples judge > request.json", [](const Typed& t) { return print_text(codec::example(t.name)); });

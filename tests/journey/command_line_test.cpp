@@ -221,6 +221,42 @@ TEST_F(ServedJourney, TheCommandLineAndThePageGiveTheSameNumbers) {
     EXPECT_EQ(stop(SIGTERM), 0);
 }
 
+TEST_F(ServedJourney, AKeptJudgementPrintsTheSameBytesOnBothDoors) {
+    serve();
+    const std::string id = Json::parse(test::get(port_, "/api/judgements?limit=1").body)["items"][0]["id"];
+    for (const std::string page : {"owner", "technical"})
+        for (const std::string paper : {"a4", "letter"}) {
+            const auto served = test::get(port_, "/api/judgements/" + id + "/" + page + ".pdf?paper=" + paper);
+            ASSERT_EQ(served.status, 200);
+            EXPECT_EQ(served.headers.at("content-type"), "application/pdf");
+            EXPECT_EQ(served.headers.at("content-disposition"), "inline; filename=\"judgement-" + id + "-" + page + ".pdf\"");
+            const std::string file = (home_.path() / "out.pdf").string();
+            const Ran printed = run({"print", id, "--page", page, "--paper", paper, "-o", file, "--data", folder()});
+            EXPECT_EQ(printed.code, 0) << printed.err;
+            EXPECT_EQ(printed.out, "");
+            EXPECT_EQ(text_of(file), served.body);
+        }
+    EXPECT_EQ(test::get(port_, "/api/judgements/" + id + "/owner.pdf").body, test::get(port_, "/api/judgements/" + id + "/owner.pdf?paper=a4").body);
+    const auto refused = test::get(port_, "/api/judgements/" + id + "/owner.pdf?paper=a5");
+    EXPECT_EQ(refused.status, 400);
+    EXPECT_EQ(Json::parse(refused.body)["where"], "paper");
+    EXPECT_EQ(test::get(port_, "/api/judgements/none/owner.pdf").status, 404);
+    EXPECT_EQ(run({"print", "none", "--data", folder()}).code, 3);
+}
+
+TEST_F(CommandLineJourney, ARequestIsJudgedAndPrintedWithoutBeingKept) {
+    const std::string request = run({"examples", "judge"}).out;
+    const Ran printed = run({"print", "-"}, request);
+    EXPECT_EQ(printed.code, 0) << printed.err;
+    EXPECT_EQ(printed.out.substr(0, 5), "%PDF-");
+    EXPECT_FALSE(std::filesystem::exists(home_.path() / "hidewright"));
+    const Ran paper = run({"print", "-", "--paper", "a5"}, request);
+    EXPECT_EQ(paper.code, 2);
+    EXPECT_NE(paper.err.find("paper: "), std::string::npos);
+    EXPECT_NE(run({"print", "-", "--page", "all"}, request).err.find("page: "), std::string::npos);
+    EXPECT_EQ(run({"print", "-", "-o", "/no/such/folder/x.pdf"}, request).code, 7);
+}
+
 TEST_F(ServedJourney, AJudgementIsKeptListedAndSurvivesAKill) {
     serve();
     Json request = Json::parse(run({"examples", "judge"}).out);
