@@ -338,17 +338,33 @@ double ph_at(const Profile& p, std::size_t moment, double um) {
     return ph[low] + (um - depth[low]) / (depth[high] - depth[low]) * (ph[high] - ph[low]);
 }
 
-std::string section_in_words(const Profile& p, std::size_t moment) {
-    if (!solved(p)) return "Nothing was computed inside the leather.";
+namespace {
+
+/// pH in the finish, at the top and in the middle of the grain, and in the middle of what lies below.
+std::string depths_in_words(const Profile& p, std::size_t moment) {
     const double top = leather_top_um(p);
-    std::string out = p.time_s[moment] > 0 ? "At its worst, " + span(p.time_s[moment]) + " after wetting: " : "The leather keeps its pH: ";
+    const auto ph = [&](double um) { return "pH " + fixed(ph_at(p, moment, um), 1); };
+    std::string out;
     for (const auto& l : p.layers) {
         if (l.name == "film" || l.bottom_um <= l.top_um) continue;
-        if (l.name == "finish") out += "in the finish pH " + fixed(ph_at(p, moment, (l.top_um + l.bottom_um) / 2), 1) + ", ";
-        else if (l.name == "grain") out += "at the top of the grain pH " + fixed(ph_at(p, moment, *std::min(std::lower_bound(p.depth_um.begin(), p.depth_um.end(), l.top_um), p.depth_um.end() - 1)), 1) + ", in its middle (" + depth_in_words((l.top_um + l.bottom_um) / 2 - top) + ") pH " + fixed(ph_at(p, moment, (l.top_um + l.bottom_um) / 2), 1) + ", ";
-        else out += "in the middle of the " + l.name + " (" + depth_in_words((l.top_um + l.bottom_um) / 2 - top) + ") pH " + fixed(ph_at(p, moment, (l.top_um + l.bottom_um) / 2), 1) + ", ";
+        const double middle = (l.top_um + l.bottom_um) / 2;
+        const std::string deep = " (" + depth_in_words(middle - top) + ") ";
+        out += out.empty() ? "" : ", ";
+        if (l.name == "finish") out += "in the finish " + ph(middle);
+        else if (l.name == "grain") out += "at the top of the grain " + ph(*std::min(std::lower_bound(p.depth_um.begin(), p.depth_um.end(), l.top_um), p.depth_um.end() - 1)) + ", in its middle" + deep + ph(middle);
+        else out += "in the middle of the " + l.name + deep + ph(middle);
     }
-    out.replace(out.size() - 2, 2, ".");
+    return out + ".";
+}
+
+}  // namespace
+
+std::string section_in_words(const Profile& p) {
+    if (!solved(p)) return "Nothing was computed inside the leather.";
+    const std::size_t worst = worst_moment(p), last = p.time_s.size() - 1;
+    if (worst == 0) return "The leather keeps its pH: " + depths_in_words(p, last);
+    std::string out = "At its worst, " + span(p.time_s[worst]) + " after wetting: " + depths_in_words(p, worst);
+    if (last != worst) out += " At the end, after " + span(p.time_s[last]) + ": " + depths_in_words(p, last);
     return out;
 }
 

@@ -55,8 +55,8 @@ double leather_top_um(const Profile& profile);
 std::size_t worst_moment(const Profile& profile);
 /// pH at a depth, straight lines between cells. @param depth_um  from the top of the finish
 double ph_at(const Profile& profile, std::size_t moment, double depth_um);
-/// The picture of the section in one sentence.
-std::string section_in_words(const Profile& profile, std::size_t moment);
+/// The picture of the section in words: at its worst, and at the end.
+std::string section_in_words(const Profile& profile);
 /// A fan in one or two sentences.
 std::string fan_in_words(const Fan& fan);
 /// "30 µm", "1.2 mm".

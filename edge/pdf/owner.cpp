@@ -81,7 +81,7 @@ private:
         }
         l += heading({left_, l}, one, "What it means");
         l += bullets(sheet_, {left_, l}, one, r_.means, cut(body(), 5), 0.3 * size_, accent);
-        if (!k_.answer.harms.empty() && !brief_) l = harms({left_, l + 0.7 * size_}, one);
+        if (!k_.answer.harms.empty() && !brief_) l = harms({left_, l + 0.7 * size_}, std::min(one, 300.0));
         return picture ? std::max(l, inside({left_ + one + gap, y}, wide_ - one - gap)) : l;
     }
 
@@ -108,15 +108,14 @@ private:
 
     double inside(Point at, double width) {
         const auto& p = k_.answer.profile;
-        const std::size_t moment = desk::worst_moment(p);
         double y = at.y + heading(at, width, "Inside the leather");
         sheet_.open("Figure");
         const double tall = 19 * size_;
-        draw_section(sheet_, {at.x, y}, {width, tall}, p, moment, 0.84 * size_);
+        draw_section(sheet_, {at.x, y}, {width, tall}, p, 0.84 * size_);
         y += tall + 0.5 * size_;
         y += draw_ph_key(sheet_, {at.x, y}, width, 0.84 * size_) + 0.3 * size_;
         sheet_.close("Figure");
-        return y + sheet_.text({at.x, y}, width, desk::section_in_words(p, moment) + " Colour is the pH of the water between the fibres; depth counts from the top of the leather.", label(0.88 * size_, false, ink_soft));
+        return y + sheet_.text({at.x, y}, width, desk::section_in_words(p) + " Colour is the pH of the water between the fibres; depth counts from the top of the leather.", label(0.88 * size_, false, ink_soft));
     }
 
     double next_and_never(double y) {

@@ -84,17 +84,24 @@ double round_depth(double um) {
 /// A figure beside the picture.
 struct Station {
     double y = 0;
-    std::string ph, where;
+    std::vector<std::string> ph;                  ///< at each moment
+    std::string where;
 };
 
-std::vector<Station> stations(const desk::Profile& p, std::size_t moment, const std::vector<Drawn>& layers) {
+std::vector<Station> stations(const desk::Profile& p, const std::vector<std::size_t>& moments, const std::vector<Drawn>& layers) {
     const double zero = desk::leather_top_um(p);
     std::vector<Station> out;
-    const auto add = [&](double y, double um, std::string where) { out.push_back({y, desk::fixed(desk::ph_at(p, moment, um), 1), std::move(where)}); };
+    const auto add = [&](double y, double um, std::string where) {
+        std::vector<std::string> ph;
+        for (std::size_t m : moments) ph.push_back(desk::fixed(desk::ph_at(p, m, um), 1));
+        out.push_back({y, std::move(ph), std::move(where)});
+    };
     for (const auto& l : layers) {
         const double um = l.bottom_um - l.top_um, tall = l.bottom - l.top;
         if (l.name == "film") {
-            if (moment < p.film_ph.size() && std::isfinite(p.film_ph[moment])) out.push_back({(l.top + l.bottom) / 2, desk::fixed(p.film_ph[moment], 1), "liquid on top"});
+            std::vector<std::string> ph;
+            for (std::size_t m : moments) ph.push_back(m < p.film_ph.size() && std::isfinite(p.film_ph[m]) ? desk::fixed(p.film_ph[m], 1) : "dry");
+            out.push_back({(l.top + l.bottom) / 2, std::move(ph), "liquid on top"});
         } else if (l.name == "finish") {
             add((l.top + l.bottom) / 2, (l.top_um + l.bottom_um) / 2, "in the finish");
         } else {
@@ -123,7 +130,7 @@ std::vector<double> apart(const std::vector<Station>& stations, double gap, doub
 void draw_colours(Sheet& sheet, Point at, double width, const desk::Profile& p, std::size_t moment, const Drawn& l) {
     if (l.name == "film") {
         const double ph = moment < p.film_ph.size() ? p.film_ph[moment] : std::numeric_limits<double>::quiet_NaN();
-        sheet.fill({at.x, at.y + l.top}, {width, l.bottom - l.top}, std::isfinite(ph) ? ph_colour(ph) : film);
+        sheet.fill({at.x, at.y + l.top}, {width, l.bottom - l.top}, std::isfinite(ph) ? ph_colour(ph) : white);
         return;
     }
     // From above, each strip down to the layer's foot and the next one over it: no seam shows between two.
@@ -164,33 +171,42 @@ std::vector<std::size_t> whole_points(const desk::Fan& f) {
 
 }  // namespace
 
-void draw_section(Sheet& sheet, Point at, Size size, const desk::Profile& p, std::size_t moment, double type_size) {
-    if (p.depth_um.empty() || moment >= p.ph.size()) return;
-    const double names = 5.6 * type_size, tone = 1.6 * type_size, lead = 13;
-    const auto layers = stacked(p, moment, size.height);
-    const auto said = stations(p, moment, layers);
+void draw_section(Sheet& sheet, Point at, Size size, const desk::Profile& p, double type_size) {
+    if (p.depth_um.empty() || p.ph.empty()) return;
+    const std::size_t worst = desk::worst_moment(p), last = p.ph.size() - 1;
+    std::vector<std::size_t> moments{worst};
+    if (last != worst && worst != 0) moments.push_back(last);
+    const double names = 5.6 * type_size, tone = 1.6 * type_size, lead = 10, head = 1.4 * type_size;
+    const auto layers = stacked(p, worst, size.height - head);
+    const auto said = stations(p, moments, layers);
     double figures = 0;
-    for (const auto& s : said) figures = std::max(figures, lead + sheet.width(s.ph, small(type_size, Align::Left, true)) + sheet.width(s.where, small(0.86 * type_size)));
-    const double x = at.x + names + tone, width = size.width - names - tone - figures;
+    for (const auto& s : said) figures = std::max(figures, lead + 2 + sheet.width(s.where, small(0.9 * type_size)));
+    const double x = at.x + names + tone, y = at.y + head, width = size.width - names - tone - figures, half = width / static_cast<double>(moments.size());
+    for (std::size_t m = 0; m < moments.size(); ++m)
+        sheet.text({x + static_cast<double>(m) * half, at.y - 0.1 * type_size}, half, p.time_s[moments[m]] > 0 ? "after " + desk::span(p.time_s[moments[m]]) : "at the start", small(0.95 * type_size, Align::Centre, true));
     for (const auto& l : layers) {
-        const double middle = at.y + (l.top + l.bottom) / 2;
+        const double middle = y + (l.top + l.bottom) / 2;
         const bool stretched = l.stretch > 1.05;
-        const std::string name = l.name == "film" ? "liquid" : l.name;
-        sheet.text({at.x, middle - (stretched ? 1.15 : 0.6) * type_size}, names - 4, name, small(type_size, Align::Right, true));
+        sheet.text({at.x, middle - (stretched ? 1.15 : 0.6) * type_size}, names - 4, l.name == "film" ? "liquid" : l.name, small(type_size, Align::Right, true));
         if (stretched) sheet.text({at.x, middle}, names - 4, "drawn ×" + desk::fixed(l.stretch, l.stretch < 9.5 ? 1 : 0), small(0.82 * type_size, Align::Right));
-        sheet.fill({x - tone, at.y + l.top}, {tone, l.bottom - l.top}, hide_tone(l.name));
-        if (l.name == "corium") sheet.hatch({x - tone, at.y + l.top}, {tone, l.bottom - l.top}, rgb(0x9a7347), 4, 0.5);
-        draw_colours(sheet, {x, at.y}, width, p, moment, l);
-        if (l.top > 0) sheet.stroke({{x - tone, at.y + l.top}, {x + width, at.y + l.top}}, ink, 0.7);
+        sheet.fill({x - tone, y + l.top}, {tone, l.bottom - l.top}, hide_tone(l.name));
+        if (l.name == "corium") sheet.hatch({x - tone, y + l.top}, {tone, l.bottom - l.top}, rgb(0x9a7347), 4, 0.5);
+        for (std::size_t m = 0; m < moments.size(); ++m) draw_colours(sheet, {x + static_cast<double>(m) * half, y}, half, p, moments[m], l);
+        if (l.top > 0) sheet.stroke({{x - tone, y + l.top}, {x + width, y + l.top}}, ink, 0.7);
     }
-    sheet.frame({x - tone, at.y}, {width + tone, layers.empty() ? size.height : layers.back().bottom}, ink, 0.8);
-    const auto places = apart(said, 1.18 * type_size, 0.5 * type_size, size.height - 0.6 * type_size);
+    const double foot = layers.empty() ? size.height - head : layers.back().bottom;
+    if (moments.size() > 1) sheet.stroke({{x + half, y}, {x + half, y + foot}}, ink, 0.8);
+    sheet.frame({x - tone, y}, {width + tone, foot}, ink, 0.8);
+    const auto places = apart(said, 1.42 * type_size, 0.75 * type_size, foot - 0.75 * type_size);
     for (std::size_t i = 0; i < said.size(); ++i) {
-        const double right = x + width;
-        sheet.stroke({{right, at.y + said[i].y}, {right + 3, at.y + said[i].y}, {right + 8, at.y + places[i]}}, ink, 0.6);
-        const double number = sheet.width(said[i].ph, small(type_size, Align::Left, true));
-        sheet.text({right + 10, at.y + places[i] - 0.6 * type_size}, figures, said[i].ph, small(type_size, Align::Left, true));
-        sheet.text({right + lead + number, at.y + places[i] - 0.53 * type_size}, figures, said[i].where, small(0.86 * type_size));
+        for (std::size_t m = 0; m < moments.size(); ++m) {
+            const Type number = small(type_size, Align::Centre, true);
+            const double wide = sheet.width(said[i].ph[m], number) + 6, from = x + (static_cast<double>(m) + 0.5) * half - wide / 2;
+            sheet.fill({from, y + places[i] - 0.66 * type_size}, {wide, 1.32 * type_size}, white);
+            sheet.text({from, y + places[i] - 0.6 * type_size}, wide, said[i].ph[m], number);
+        }
+        sheet.stroke({{x + width, y + said[i].y}, {x + width + 3, y + said[i].y}, {x + width + lead - 2, y + places[i]}}, ink, 0.6);
+        sheet.text({x + width + lead, y + places[i] - 0.54 * type_size}, figures, said[i].where, small(0.9 * type_size));
     }
 }
 

@@ -9,8 +9,9 @@
 
 namespace hw::pdf {
 
-/// Cut through the hide at a moment: leather tones and depth on the left, pH as colour, its numbers on the right.
-void draw_section(Sheet& sheet, Point at, Size size, const desk::Profile& profile, std::size_t moment, double type_size);
+/// Cut through the hide at its worst moment and at the end: leather tones on the left, pH as colour with its numbers on
+/// it, depths on the right.
+void draw_section(Sheet& sheet, Point at, Size size, const desk::Profile& profile, double type_size);
 /// What the colours stand for, with numbers. @return its height
 double draw_ph_key(Sheet& sheet, Point at, double width, double type_size);
 /// The four grades as a stair into the hide, the answer's step filled. @return its height

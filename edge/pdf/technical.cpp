@@ -101,7 +101,7 @@ private:
         const auto n = number_of(b);
         return n == 0 ? "" : "[" + std::to_string(n) + "]";
     }
-    std::string who(const Basis& b) { return std::string(desk::standing_words(b.standing)) + " " + reference(b); }
+    std::string who(const Basis& b) { return std::string(desk::standing_words(b.standing)) + "\u00a0" + reference(b); }
 
     void answer() {
         flow_.paragraph(desk::advice(a_), serif(22), 1);
@@ -165,11 +165,11 @@ private:
         const std::size_t worst = desk::worst_moment(p);
         flow_.heading("Section through the leather", 260);
         flow_.picture(222, [&](Point at) {
-            draw_section(sheet_, at, {flow_.wide(), 190}, p, worst, 8.5);
+            draw_section(sheet_, at, {flow_.wide(), 190}, p, 8.5);
             draw_ph_key(sheet_, {at.x + 0.2 * flow_.wide(), at.y + 198}, 0.6 * flow_.wide(), 8.5);
         });
         flow_.space(4);
-        flow_.paragraph(desk::section_in_words(p, worst) + " Colour is the pH of the water between the fibres. Grain and corium are true to scale; the finish and the liquid are stretched to be seen.", body());
+        flow_.paragraph(desk::section_in_words(p) + " Colour is the pH of the water between the fibres. Grain and corium are true to scale; the finish and the liquid are stretched to be seen.", body());
         moments(worst);
     }
 

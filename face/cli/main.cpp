@@ -246,7 +246,7 @@ public:
         sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
         takes_page(sub);
         sub = add("print", "a judgement on paper, PDF: for the owner or whole", "hidewright print ID --page owner --paper letter -o file.pdf", print_pages);
-        sub->add_option("id", typed_.id, "of a kept judgement, or - for a request on standard input that is judged first and not kept")->required()->type_name("");
+        sub->add_option("id", typed_.id, "kept judgement; - judges a request first")->required()->type_name("");
         sub->add_option("--page", typed_.page, "owner: one page in plain words; technical: all of it; else owner")->type_name("KIND");
         sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
         sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
