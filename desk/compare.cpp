@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "desk/next_step.hpp"
 #include "desk/validate.hpp"
@@ -88,6 +89,32 @@ void rank(std::vector<CompareRow>& rows, const std::vector<double>& leather_ph) 
         if (r.rank_by_ph != 0 && r.rank != r.rank_by_ph) r.why_not_ph = what_ph_leaves_out(r);
 }
 
+/// Cautions of all judgements, each once, with the names of those it is about where it is not about all.
+class Cautions {
+public:
+    void add(const std::string& caution, const std::string& whose) {
+        for (auto& [text, names] : said_)
+            if (text == caution) {
+                if (std::find(names.begin(), names.end(), whose) == names.end()) names.push_back(whose);
+                return;
+            }
+        said_.push_back({caution, {whose}});
+    }
+    [[nodiscard]] std::vector<std::string> all(std::size_t of) const {
+        std::vector<std::string> out;
+        for (const auto& [text, names] : said_) {
+            std::string whose;
+            if (names.size() < of)
+                for (const auto& name : names) whose += (whose.empty() ? "" : "; ") + name;
+            out.push_back(whose.empty() ? text : whose + ": " + text);
+        }
+        return out;
+    }
+
+private:
+    std::vector<std::pair<std::string, std::vector<std::string>>> said_;
+};
+
 std::string cell(const std::string& text) {
     // A spreadsheet takes a leading = + - @ for a formula.
     std::string out = !text.empty() && std::string("=+-@\t\r").find(text.front()) != std::string::npos ? "'" + text : text;
@@ -111,6 +138,7 @@ Result<CompareAnswer> compare(const CompareRequest& request, Ports& ports, const
     CompareAnswer out;
     out.version = std::string(program_version);
     std::vector<double> leather_ph;
+    Cautions said;
     for (std::size_t i = 0; i < request.liquids.size(); ++i)
         for (std::size_t j = 0; j < request.leathers.size(); ++j)
             for (std::size_t k = 0; k < uses.size(); ++k) {
@@ -133,10 +161,13 @@ Result<CompareAnswer> compare(const CompareRequest& request, Ports& ports, const
                 }
                 out.rows.push_back(row_of(*answer, one.liquid, one.leather, uses[k].name));
                 leather_ph.push_back(answer->leather_ph.value);
-                for (const auto& c : answer->cautions)
-                    if (std::find(out.cautions.begin(), out.cautions.end(), c) == out.cautions.end()) out.cautions.push_back(c);
+                const std::string whose = out.rows.back().liquid + (request.leathers.size() > 1 ? " on " + out.rows.back().leather : std::string()) + (uses.size() > 1 ? ", " + uses[k].name : std::string());
+                for (const auto& c : answer->cautions) said.add(c, whose);
+                for (const auto& r : answer->reasons)
+                    if (r.weight == "caution") said.add(r.sentence, whose);
                 if (progress && !progress(static_cast<double>(out.rows.size()) / static_cast<double>(all), "judging one by one")) return Error{ErrorCode::NotConverged, "Cancelled.", ""};
             }
+    out.cautions = said.all(out.rows.size());
     rank(out.rows, leather_ph);
     const CompareRow& first = out.rows.front();
     const std::string what = request.liquids.size() > 1 ? first.liquid : request.leathers.size() > 1 ? first.leather : first.use;

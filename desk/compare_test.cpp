@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "desk/demo.hpp"
@@ -65,6 +66,18 @@ TEST(CompareProperty, RinsingIsNeverRankedBehindLeavingItOn) {
     const auto a = compared(r);
     ASSERT_TRUE(a.ok());
     EXPECT_LT(std::abs(a->rows[a->rows[0].use == "rinsed twice" ? 0 : 1].reserve_mmol_m2), std::abs(a->rows[a->rows[0].use == "rinsed twice" ? 1 : 0].reserve_mmol_m2));
+}
+
+TEST(CompareProperty, ACautionOfOneLiquidStandsWithItsName) {
+    CompareRequest r = asked();
+    r.liquids.resize(2);
+    r.liquids[1].name = "strong lye";
+    r.liquids[1].ingredients = {{"sodium hydroxide", "1310-73-2", 1.0, std::nullopt, std::nullopt}};
+    r.liquids[1].stated_ph = std::nullopt;
+    const auto a = compared(r);
+    ASSERT_TRUE(a.ok());
+    EXPECT_TRUE(std::any_of(a->cautions.begin(), a->cautions.end(), [](const std::string& c) { return c.rfind("strong lye: ", 0) == 0 && c.find("gloves") != std::string::npos; }));
+    EXPECT_EQ(std::count(a->cautions.begin(), a->cautions.end(), "Try it on a hidden spot first, and read it dry."), 1);
 }
 
 TEST(CompareRefusal, NamesTheFieldAsTheCallerKnowsIt) {

@@ -913,6 +913,78 @@ await journey("what must not meet covers the screen before any figure", async ()
   await close(page);
 });
 
+await journey("several liquids are picked, ranked as the program ranks them, and taken away as a table", async () => {
+  const some = ["497-19-8", "64-19-7"].map((cas) => holds(cas));
+  const page = await visit("/compare");
+  assert.equal(await page.locator("#step-liquids").count(), 0, "the form stands before the question about people");
+  await page.getByRole("button", { name: "No, everyone is well" }).click();
+  await page.getByRole("button", { name: /^Look at the demo/ }).waitFor();
+  for (const l of some) await page.locator("#step-liquids .tile", { hasText: spaced(l.name) }).first().click();
+  assert.equal(await page.locator("#step-liquids .tile[aria-pressed=true]").count(), 2);
+  await page.getByRole("button", { name: "Done: 2 picked" }).click();
+  await page.locator("#step-leathers .tile", { hasText: spaced(leathers[0].name) }).first().click();
+  await page.getByRole("button", { name: "Compare: 2 judgements" }).click();
+  const request = { liquids: some.map((l) => ({ id: l.id })), leathers: [{ id: leathers[0].id }] };
+  const { status, body } = await post("/api/compare", request);
+  assert.equal(status, 200);
+  await page.locator("main table tbody tr").nth(1).waitFor();
+  assert.equal(plain_spaces(await page.locator("section[aria-label=Answer] h2").innerText()), body.sentence);
+  const words = { stays_within: "Stays within", comes_back: "Comes back", lasting: "Lasts", deep: "Goes deep", unknown: "Not known", stop: "Stop" };
+  for (const [i, r] of body.rows.entries()) {
+    const line = page.locator("main table tbody tr").nth(i);
+    assert.equal(await line.locator("td").first().innerText(), String(r.rank));
+    assert.ok(plain_spaces(await line.locator("th").innerText()).startsWith(r.liquid), "the rows stand in another order");
+    const told = plain_spaces(await line.innerText());
+    assert.ok(told.includes(words[r.grade]), told);
+    if (r.liquid_ph !== null) says(await line.locator(".ph").innerText(), { value: r.liquid_ph });
+    if (r.rank_by_ph) assert.match(told, new RegExp(`rank ${r.rank_by_ph}\\b`));
+    if (r.why_not_ph) assert.ok(told.includes(plain_spaces(r.why_not_ph)), told);
+  }
+  const saved = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save the table (CSV)" }).click();
+  const file = await saved;
+  assert.equal(file.suggestedFilename(), "comparison.csv");
+  const rows = readFileSync(await file.path(), "utf8").trim().split(/\r?\n/);
+  assert.equal(rows.length, body.rows.length + 1);
+  const address = page.url();
+  await page.goto(`${base}/`);
+  await page.goto(address);
+  await page.locator("main table tbody tr").nth(1).waitFor();
+  await page.locator("main table tbody th a").first().click();
+  await answered(page);
+  assert.equal(await sentence_of(page), (await post("/api/judge", { liquid: { id: new URL(page.url()).searchParams.get("liquid") }, leather: { id: leathers[0].id } })).body.sentence);
+  await close(page);
+});
+
+await journey("one liquid on one leather is no comparison, and a long one can be cancelled", async () => {
+  const page = await visit(`/compare?people=well&liquids=${liquids[0].id}&leathers=${leathers[0].id}`);
+  await page.locator("#step-leathers > h2 > button").click();
+  await page.getByText("is no comparison").waitFor();
+  assert.ok(await page.getByRole("button", { name: "Pick more" }).isDisabled());
+  await page.goto(`${base}/compare?people=well&liquids=${liquids.slice(0, 8).map((l) => l.id)}&leathers=${leathers.slice(0, 3).map((l) => l.id)}`);
+  await page.getByText(/^Judging 24 in turn/).waitFor();
+  await page.getByRole("button", { name: "Cancel" }).click();
+  await page.getByText("Cancelled.").waitFor();
+  assert.equal(await page.locator("main table").count(), 0);
+  await close(page);
+});
+
+await journey("a kept judgement goes onto paper for the owner and with all figures, A4 or Letter", async () => {
+  const { id } = (await get("/api/judgements?limit=1")).items[0];
+  const page = await visit(`/judgements/${id}`);
+  for (const [size, width] of [["A4", 595], ["Letter", 612]])
+    for (const name of ["Owner’s page (PDF)", "Technical page (PDF)"]) {
+      await page.getByRole("button", { name: size, exact: true }).click();
+      const saved = page.waitForEvent("download");
+      await page.getByRole("link", { name, exact: true }).click();
+      const bytes = readFileSync(await (await saved).path(), "latin1");
+      assert.ok(bytes.startsWith("%PDF-"), `${name}, ${size}: no PDF`);
+      const box = /\/MediaBox\s*\[\s*0\s+0\s+(\d+)/.exec(bytes);
+      assert.ok(box && Number(box[1]) === width, `${name}: the paper is ${box?.[1]} points wide, not ${width}`);
+    }
+  await close(page);
+});
+
 const kept_id = (await get("/api/judgements?limit=1")).items[0]?.id;
 const looked_at = [
   ["today", "/"],
@@ -924,6 +996,9 @@ const looked_at = [
   ["an answer", `/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`],
   ["what a liquid is", `/analyse?people=well&liquid=${holds("497-19-8")?.id}&dilution=1:10&hardness=200`],
   ["choosing a liquid to analyse", "/analyse?people=well"],
+  ["comparing", "/compare?people=well"],
+  ["a comparison", `/compare?people=well&liquids=${holds("497-19-8")?.id},${liquids[0].id}&leathers=${leathers[0].id}`],
+  ["a reading on the piece", `/judge?people=well&liquid=own&read_ph=9&leather=own&class=aniline&water_drop=under_2_min`],
   ["the judgements", "/judgements"],
   ["one judgement", `/judgements/${kept_id}`],
   ["the shelf", "/shelf"],
@@ -942,6 +1017,7 @@ for (const look of looks) {
     for (const [name, path] of looked_at) {
       const page = await visit(path, look);
       await page.waitForLoadState("networkidle");
+      if (name === "a comparison") await page.locator("main table").waitFor();
       if (["an answer", "one judgement", "what a liquid is"].includes(name)) {
         await answered(page);
         for (const s of await page.locator("main summary").all()) if (await s.isVisible()) await s.click();
