@@ -40,6 +40,7 @@ struct Setup {
     const double *d_cation = nullptr, *d_anion = nullptr, *d_hydrogen = nullptr, *d_hydroxide = nullptr;
     const double *drop = nullptr, *reading_depth = nullptr;
     double tolerance = 1e-4;
+    double newton_left = 1e-13;                          ///< Newton stops when less is left of x and of the scaled totals
 };
 
 /// A moment, as far as it is asked for: null pointers are left alone. [cell of the leather][lane] and [lane].

@@ -14,6 +14,11 @@ namespace {
 
 using engine::LaneEngine;
 
+// A member of an ensemble need not be solved far beyond its step tolerance; the balance does not suffer, the engine sees to that.
+constexpr double members_newton_1 = 1e-4;
+// Without a wish of the caller, outputs of a wait lie denser at its start: shares of its duration.
+constexpr std::array output_shares{0.003, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0};
+
 /// Numbers of all lanes side by side, kept for the engine that points at them.
 class Arrays {
 public:
@@ -106,6 +111,7 @@ Run::Run(const std::vector<CaseView>& views, LaneEngine* (*make)(const engine::S
     s.electroneutral = o(0).electroneutral;
     s.fixed_surface = o(0).fixed_surface;
     s.tolerance = o(0).tolerance_1;
+    if (lanes_ > 1) s.newton_left = members_newton_1 * s.tolerance;
     const auto component = [&](std::size_t l, std::size_t k) -> const Component& { return (*views_[l].components)[k]; };
     for (std::size_t k = 0; k < n_; ++k) {
         engine::ComponentSetup& c = s.component[k];
@@ -189,7 +195,10 @@ Run::Run(const std::vector<CaseView>& views, LaneEngine* (*make)(const engine::S
         total_.assign(cells_ * n_ * lanes_, 0.0);
     }
     out_.resize(lanes_);
+    std::size_t outputs = 1 + o(0).output_s.size();
+    for (const Stage& stage : *views_.front().story) outputs += stage.kind == Stage::Kind::Wait ? output_shares.size() : 1;
     for (std::size_t l = 0; l < lanes_; ++l) {
+        out_[l].snapshots.reserve(outputs);
         out_[l].top_m = meshes_[l].top;
         for (std::size_t i = 0; i < cells_; ++i) out_[l].bottom_m.push_back(meshes_[l].top[i] + meshes_[l].dz[i]);
         out_[l].layer_of = meshes_[l].layer;
@@ -247,11 +256,10 @@ void Run::lay(std::size_t stage) {
 
 std::optional<Error> Run::wait(double& t, double duration, const Progress& progress, bool& cancelled) {
     const double end = t + duration;
-    // Without a wish of the caller, outputs lie denser after each event.
     std::vector<double> marks;
     const auto& wished = o(0).output_s;
     if (wished.empty()) {
-        for (double f : {0.003, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0}) marks.push_back(t + f * duration);
+        for (double f : output_shares) marks.push_back(t + f * duration);
     } else {
         for (; next_output_ < wished.size() && wished[next_output_] <= end; ++next_output_)
             if (wished[next_output_] > t) marks.push_back(wished[next_output_]);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <exception>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -44,7 +45,9 @@ std::pair<double, double> pace_of(const SectionCase& c) {
     const Layer& top = c.layers.front();
     const double drains = std::log(top.water_conductivity_kg_m_s / top.thickness_m);
     constexpr double bands = 8;  // within a band of openness, by the time the film needs to dry
-    return {std::floor(drains * bands / 3), kg / c.options.evaporation_kg_m2_s};
+    const double dries = kg / c.options.evaporation_kg_m2_s;
+    // A sort needs numbers, also where nothing drains or dries.
+    return {std::isnan(drains) ? 0 : std::floor(drains * bands / 3), std::isnan(dries) ? 0 : dries};
 }
 
 using Pack = std::vector<std::size_t>;
@@ -95,8 +98,9 @@ Result<std::vector<SectionResult>> run_sections(const std::vector<SectionCase>& 
     std::atomic<bool> stop{false};
     std::mutex one_at_a_time;
     std::optional<Error> first_error;
+    std::exception_ptr thrown;
     std::size_t done = 0;
-    const auto work = [&] {
+    const auto solve_packs = [&] {
         for (std::size_t p = next++; p < packs.size() && !stop; p = next++) {
             auto bad = solve(cases, packs[p], make, out);
             const std::scoped_lock lock(one_at_a_time);
@@ -107,11 +111,21 @@ Result<std::vector<SectionResult>> run_sections(const std::vector<SectionCase>& 
             if (!first_error) first_error = std::move(bad);
         }
     };
+    const auto work = [&] {
+        try {
+            solve_packs();
+        } catch (...) {  // handed to the caller: out of a thread it would end the program
+            stop = true;
+            const std::scoped_lock lock(one_at_a_time);
+            if (!thrown) thrown = std::current_exception();
+        }
+    };
     {
         std::vector<std::jthread> others;
         for (int t = 1; t < threads; ++t) others.emplace_back(work);
         work();
     }
+    if (thrown) std::rethrow_exception(thrown);
     if (first_error) return *first_error;
     return out;
 }

@@ -1,7 +1,9 @@
 // One story of use for tests and benches of the section engine: invented round numbers, no leather of any customer.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <vector>
 
 #include "core/diffusion/section.hpp"
@@ -100,6 +102,57 @@ inline SectionCase soda_story(double strong_mol_m3 = 100, double carbonate_mol_m
                {Kind::Wait, "", 0, {}, 0, 86400}};
     s.options.evaporation_kg_m2_s = 0.069 / 3600;
     return s;
+}
+
+/// Deepest place below the surface, m, that x ever passed from above; straight between the middles of cells.
+inline double front_m(const diffusion::SectionResult& r, const std::vector<diffusion::Layer>& layers, double front_x) {
+    double deepest = 0;
+    for (const auto& s : r.snapshots)
+        for (std::size_t i = s.x.size(); i-- > 1;) {
+            if (layers[static_cast<std::size_t>(r.layer_of[i - 1])].finish) break;
+            if (s.x[i - 1] <= front_x || s.x[i] > front_x) continue;
+            const double a = (r.top_m[i - 1] + r.bottom_m[i - 1]) / 2, b = (r.top_m[i] + r.bottom_m[i]) / 2;
+            deepest = std::max(deepest, a + (b - a) * (s.x[i - 1] - front_x) / (s.x[i - 1] - s.x[i]));
+            break;
+        }
+    return deepest;
+}
+
+/// x over depth at a moment, straight between the middles of cells.
+struct Profile {
+    std::vector<double> depth_m, x;
+    [[nodiscard]] double at(double depth) const {
+        const auto it = std::lower_bound(depth_m.begin(), depth_m.end(), depth);
+        if (it == depth_m.begin()) return x.front();
+        if (it == depth_m.end()) return x.back();
+        const auto i = static_cast<std::size_t>(it - depth_m.begin());
+        return x[i - 1] + (x[i] - x[i - 1]) * (depth - depth_m[i - 1]) / (depth_m[i] - depth_m[i - 1]);
+    }
+    /// Largest miss at any of our depths.
+    [[nodiscard]] double miss(const Profile& right) const {
+        double worst = 0;
+        for (std::size_t i = 0; i < x.size(); ++i) worst = std::max(worst, std::abs(x[i] - right.at(depth_m[i])));
+        return worst;
+    }
+};
+
+/// Below the finish: where `x` holds a number for every cell of the section.
+inline Profile profile(const diffusion::SectionResult& r, const std::vector<diffusion::Layer>& layers, const std::vector<double>& x) {
+    Profile p;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        if (layers[static_cast<std::size_t>(r.layer_of[i])].finish) continue;
+        p.depth_m.push_back((r.top_m[i] + r.bottom_m[i]) / 2);
+        p.x.push_back(x[i]);
+    }
+    return p;
+}
+
+/// The highest x that each place ever came to.
+inline Profile highest(const diffusion::SectionResult& r, const std::vector<diffusion::Layer>& layers) {
+    std::vector<double> x = r.snapshots.front().x;
+    for (const auto& s : r.snapshots)
+        for (std::size_t i = 0; i < x.size(); ++i) x[i] = std::max(x[i], s.x[i]);
+    return profile(r, layers, x);
 }
 
 }  // namespace hw::test
