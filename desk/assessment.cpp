@@ -11,8 +11,6 @@ namespace hw::desk {
 
 namespace {
 
-constexpr double film_gone_kg_m2 = 1e-3;  // a thousandth of a millimetre: dry to the touch
-
 Basis basis_of(const atlas::LeatherLimitsRow& row, const std::string& inputs) {
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), inputs};
 }

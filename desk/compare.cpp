@@ -146,6 +146,7 @@ Result<CompareAnswer> compare(const CompareRequest& request, Ports& ports, const
                 one.liquid = request.liquids[i];
                 one.leather = request.leathers[j];
                 one.use = uses[k].use;
+                one.meets = request.meets;
                 one.members = request.members;
                 auto answer = judge(one, ports);
                 if (!answer.ok()) {

@@ -27,6 +27,7 @@ struct CompareRequest {
     std::vector<Liquid> liquids;                  ///< whole, or by id
     std::vector<Leather> leathers;                ///< whole, or by id
     std::vector<NamedUse> uses;                   ///< empty: the usual use
+    std::vector<std::string> meets;               ///< ids of liquids that each of them met or will meet on the piece
     int members = 256;                            ///< of each ensemble
 };
 template <class Visitor>
@@ -34,6 +35,7 @@ void describe(Visitor& visit, CompareRequest& r) {
     visit("liquids", r.liquids, About{.doc = "whole, or by id", .required = true});
     visit("leathers", r.leathers, About{.doc = "whole, or by id", .required = true});
     visit("uses", r.uses, About{.doc = "ways of using it; left out: the usual one"});
+    visit("meets", r.meets, About{.doc = "ids of liquids that each of them met or will meet on the piece, not rinsed between"});
     visit("members", r.members, About{.doc = "members of each ensemble, a power of two", .minimum = 32, .maximum = 16384});
 }
 

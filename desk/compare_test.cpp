@@ -80,6 +80,29 @@ TEST(CompareProperty, ACautionOfOneLiquidStandsWithItsName) {
     EXPECT_EQ(std::count(a->cautions.begin(), a->cautions.end(), "Try it on a hidden spot first, and read it dry."), 1);
 }
 
+TEST(CompareProperty, WhatMustNotMeetStopsHereToo) {
+    test::MemoryStore store;
+    test::FixedClock clock;
+    Ports ports{store, clock};
+    Liquid vinegar;
+    vinegar.name = "vinegar";
+    vinegar.ingredients = {{"acetic acid", "64-19-7", 5.0, std::nullopt, std::nullopt}};
+    const std::string id = *store.keep_liquid(vinegar);
+    CompareRequest r = asked();
+    r.liquids.resize(2);
+    r.liquids[1].name = "bleach";
+    r.liquids[1].ingredients = {{"sodium hypochlorite", "7681-52-9", 3.0, std::nullopt, std::nullopt}};
+    r.liquids[1].stated_ph = std::nullopt;
+    const auto alone = compare(r, ports);
+    ASSERT_TRUE(alone.ok());
+    EXPECT_NE(alone->rows.back().grade, Grade::Stop);
+    r.meets = {id};
+    const auto met = compare(r, ports);
+    ASSERT_TRUE(met.ok());
+    EXPECT_EQ(met->rows.back().liquid, "bleach");
+    EXPECT_EQ(met->rows.back().grade, Grade::Stop);
+}
+
 TEST(CompareRefusal, NamesTheFieldAsTheCallerKnowsIt) {
     CompareRequest r = asked();
     r.liquids[2].ingredients[0].content_pct = 120;

@@ -55,7 +55,6 @@ Result<Outcome> outcome_of(const treatment::Exposure& e, const leather::Hide& hi
             if (snapshot.liquid_kg_m3[cells[c]] > (layer.water_ambient_kg_m3 + layer.water_full_kg_m3) / 2)
                 o.wetted_um = std::max(o.wetted_um, s.bottom_m[cells[c]] * 1e6 - e.finish_um);
         }
-        constexpr double film_gone_kg_m2 = 1e-3;
         if (k > 0 && snapshot.film_kg_m2 > film_gone_kg_m2) o.surface_wet_s += snapshot.at_s - s.snapshots[k - 1].at_s;
     }
     o.left_mol_m2 = e.left_mol_m2;
@@ -238,7 +237,7 @@ Sure sure_of(const Ensemble& e, const std::vector<Grade>& grades, Grade answer, 
         if (grade == answer) out.answer_1 = static_cast<double>(n) / static_cast<double>(grades.size());
     }
     out.sampling_1 = belief::share_error(out.answer_1, grades.size());
-    const bool settled = out.answer_1 >= settled_1;
+    const bool settled = is_settled(out.answer_1);
     out.influences_of = settled ? reached_name : "the answer";
     std::vector<double> y = reached;
     if (!settled)

@@ -74,17 +74,20 @@ std::string reading_at_end(const Assessment& typical, const Band& reading, const
            to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
 }
 
-/// The member that the sentences and the picture are about: everything at its best single figure, unless most members come
-/// to another grade; then the one of that grade nearest to the middle of everything.
-Result<Assessment> typical_of(const Question& q, const chem::Totals& as_used, const Ensemble& e, const std::vector<Grade>& by_ph) {
-    HW_TRY(central, assess(as_used, q.hide, q.story));
-    const Grade middle = middle_grade(by_ph);
-    if (central.grade == middle) return central;
-    const std::size_t near = nearest_of(e, by_ph, middle);
-    const Member& m = e.draw.members[near];
-    HW_TRY(other, assess(e.draw.liquids[m.liquid].as_used, m.hide, m.story));
-    // Solved finely it may fall on the other side of a line again: then the best single figures speak.
-    return other.grade == middle ? std::move(other) : std::move(central);
+/// The member that the sentences and the picture are about: everything at its best single figure, unless that comes to another
+/// grade than `target`; then the one of that grade nearest to the middle of everything.
+Result<Assessment> typical_of(const Ensemble& e, std::vector<Grade> by_ph, Grade target, Assessment central) {
+    // Solved finely a member may fall on the other side of a line again; then the next one is asked.
+    constexpr int most_asked = 4;
+    for (int asked = 0; asked < most_asked && central.grade != target; ++asked) {
+        const std::size_t near = nearest_of(e, by_ph, target);
+        if (near == by_ph.size()) break;
+        const Member& m = e.draw.members[near];
+        HW_TRY(other, assess(e.draw.liquids[m.liquid].as_used, m.hide, m.story));
+        if (other.grade == target) return other;
+        by_ph[near] = Grade::Unknown;
+    }
+    return central;
 }
 
 Band surface_at_end(const Ensemble& e) {
@@ -174,13 +177,13 @@ bool worse(const Harm& x, const Harm& y) {
 }
 
 std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past) {
-    std::string out = (sure.answer_1 >= settled_1 ? "Settled as far as this computation goes: in " : sure.answer_1 >= 0.7 ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
+    std::string out = (is_settled(sure.answer_1) ? "Settled as far as this computation goes: in " : 100 * sure.answer_1 >= threshold("fairly_sure").limit_pct ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
     const Chance* other = nullptr;
     for (const auto& c : sure.chances)
         if (c.grade != answer && (other == nullptr || c.share_1 > other->share_1)) other = &c;
     if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_clause(other->grade, false, past);
     out += ".";
-    if (sure.answer_1 < settled_1 && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
+    if (!is_settled(sure.answer_1) && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
     return out;
 }
 
@@ -316,7 +319,21 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     HW_TRY(ensemble, solve_ensemble(question, request.members));
     std::vector<Grade> by_ph;
     for (const auto& o : ensemble.outcomes) by_ph.push_back(o.held.grade);
-    HW_TRY(typical, typical_of(question, t, ensemble, by_ph));
+    HW_TRY(central, assess(t, hide, story));
+
+    // What the pH of the leather does not tell, and what nothing tells.
+    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
+    const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
+    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
+    auto harms = harms_of(question, ensemble, central, !alcohol && !blind);
+    const std::vector<Grade> of_members = worst_of_members(harms, ensemble.outcomes.size());
+    a.grade = blind ? Grade::Unknown : middle_grade(of_members);
+    // What alcohol does to finish and dye rests on estimates: they may speak against it, not for it.
+    const bool only_a_spot_tells = !blind && alcohol && a.grade < Grade::Lasting;
+    if (only_a_spot_tells) a.grade = Grade::Unknown;
+    HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
+    const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
+    HW_TRY(typical, typical_of(ensemble, by_ph, by_ph_alone && a.grade != Grade::Unknown ? a.grade : middle_grade(by_ph), std::move(central)));
     const Band reading = surface_at_end(ensemble);
     std::vector<double> doses;
     for (const auto& m : ensemble.draw.members) doses.push_back(1000 * m.story.dose_kg_m2);
@@ -330,7 +347,6 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     band_from_members(a.balance.left, ensemble);
     a.limits = typical.limits;
     for (std::size_t l = 0; l < a.limits.size(); ++l) band_from_members(a.limits[l], ensemble, l);
-    a.grade = typical.grade;
     a.extract.ph_before = number(typical.before.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, "the hide's own pH");
     a.extract.ph_after = number(typical.after.ph, hide.ph_spread + 0.1, "pH", Standing::Derived, "the hide's own pH and its buffering");
     a.extract.difference_figure = number(typical.after.difference, 0.1, "pH", Standing::Estimate, "estimate of the leather's soluble acids");
@@ -368,18 +384,6 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (1000 * story.dose_kg_m2 > threshold("runs_off").limit_g_m2) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", basis_of_threshold("runs_off", fixed(1000 * story.dose_kg_m2, 0) + " g/m²")});
     for (const auto& left_out : typical.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
-    // What the pH of the leather does not tell, and what nothing tells.
-    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
-    const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
-    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
-    auto harms = harms_of(question, ensemble, typical, !alcohol && !blind);
-    const std::vector<Grade> of_members = worst_of_members(harms, ensemble.outcomes.size());
-    a.grade = blind ? Grade::Unknown : middle_grade(of_members);
-    // What alcohol does to finish and dye rests on estimates: they may speak against it, not for it.
-    const bool only_a_spot_tells = !blind && alcohol && a.grade < Grade::Lasting;
-    if (only_a_spot_tells) a.grade = Grade::Unknown;
-    HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
-    const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
     if (blind) {
         // The profile of what little is known would read as harmless.
         a.profile = {};

@@ -431,6 +431,20 @@ TEST(JudgementConsistency, ALiquidThatNobodyKnowsHasNoPhAndPassesNoLimit) {
     }
 }
 
+TEST(JudgementConsistency, TheSentenceTellsTheGradeOfTheAnswer) {
+    int told = 0;
+    for (const auto& a : whole_shelf()) {
+        const auto says = [&](const char* words) { return a.sentence.find(words) != std::string::npos; };
+        const bool by_ph = !says(" decides. ") && a.sentence.rfind("Keep it off", 0) != 0;
+        if (a.grade >= Grade::Unknown || !by_ph) continue;
+        ++told;
+        EXPECT_EQ(a.grade == Grade::StaysWithin, says("Stays within") || says("Goes no further")) << a.sentence;
+        EXPECT_EQ(a.grade == Grade::ComesBack, says("for a while and comes back")) << a.sentence;
+        EXPECT_EQ(a.grade == Grade::Deep, says("deep in the leather") || says("extract")) << a.sentence;
+    }
+    EXPECT_GT(told, 20);
+}
+
 TEST(JudgementConsistency, ItIsSettledOnlyWhereNearlyAllMembersAgree) {
     int settled = 0, open = 0;
     for (const auto& a : whole_shelf()) {

@@ -2,6 +2,7 @@
 
 #include "atlas/bench_tests.hpp"
 #include "base/result.hpp"
+#include "desk/rules.hpp"
 
 namespace hw::desk {
 
@@ -11,8 +12,10 @@ NextTest test_named(std::string_view name) {
     throw Bug("no bench test " + std::string(name));
 }
 
+bool is_settled(double share_1) { return 100 * share_1 >= threshold("settled").limit_pct; }
+
 NextTest next_test(const Sure& sure) {
-    if (sure.answer_1 < settled_1)
+    if (!is_settled(sure.answer_1))
         for (const auto& i : sure.influences)
             if (!i.settled_by.empty() && i.share_1 > 2 * i.plus_minus_1) return test_named(i.settled_by);
     return test_named("Hidden spot");

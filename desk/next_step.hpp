@@ -15,7 +15,7 @@ NextTest test_named(std::string_view name);
 /// First version: share of variance. A share that is not clearly above its own error asks for nothing.
 NextTest next_test(const Sure& sure);
 
-/// Members that agree beyond this share make an answer that no test would change.
-inline constexpr double settled_1 = 0.95;
+/// Whether so large a share agrees that no test would change the answer (row `settled`).
+bool is_settled(double share_1);
 
 }  // namespace hw::desk

@@ -57,15 +57,11 @@ void cut_by_drop(Unknown& u, const Question& q) {
     if (q.leather.water_drop == WaterDrop::NotDone) return;
     constexpr std::array<double, 4> ends_s{0, 10, 120, 600};
     const auto bin = static_cast<std::size_t>(q.leather.water_drop) - 1;
-    const double central = drop_s(q.hide), wider = 10;
-    u.spread.low /= wider;
-    u.spread.high *= wider;
+    const double central = drop_s(q.hide);
+    u = from_row("finish_drop");
     u.spread.most = bin == 0 ? std::numeric_limits<double>::infinity() : central / ends_s[bin];
     if (bin + 1 < ends_s.size()) u.spread.least = central / ends_s[bin + 1];
-    u.range = "what fits the drop of water that was read";
-    u.settled_by.clear();
     u.basis.inputs = "water drop, read";
-    u.basis.standing = Standing::Measured;
 }
 
 /// The pH that the liquid is known to have, and how near ingredients must come to explain it.

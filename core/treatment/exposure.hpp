@@ -29,7 +29,7 @@ struct Story {
     Temperature air = Temperature::celsius(20);
     double humidity_1 = 0.5;
     double air_speed_m_s = 0.1;
-    double permeability_1 = 1;                   ///< scales what the finish lets through: the gentle and the harsh case
+    double permeability_1 = 1;                   ///< scales what the finish lets through
 };
 
 /// A solved exposure, on the pH scale.

@@ -454,6 +454,8 @@ export interface CompareRequest {
   leathers: Leather[];
   /** ways of using it; left out: the usual one */
   uses: NamedUse[];
+  /** ids of liquids that each of them met or will meet on the piece, not rinsed between */
+  meets: string[];
   /** members of each ensemble, a power of two */
   members: number;
 }

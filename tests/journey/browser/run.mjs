@@ -387,6 +387,28 @@ await journey("how the cases fall, every kind of harm and the bands are those of
   await close(page);
 });
 
+await journey("long words break and do not push the page wide: 320 px", async () => {
+  const page = await visit("/judge", { width: 320 });
+  await page.route("**/api/judge", async (route) => {
+    const reply = await route.fetch();
+    const body = await reply.json();
+    const word = "Lösemittelrückstandsverträglichkeitsprüfung";
+    body.sentence = `${word} überschritten.`;
+    for (const h of body.harms) Object.assign(h, { name: word, sentence: `${word}.`, limit: word });
+    for (const i of body.sure.influences) Object.assign(i, { name: word, range: word, settled_by: word });
+    for (const f of body.sure.fans) f.title = word;
+    for (const r of body.reasons) r.sentence = `${word}.`;
+    Object.assign(body.next_test, { name: word, how: word, settles: word });
+    await route.fulfill({ response: reply, json: body });
+  });
+  await page.goto(`${base}/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
+  await answered(page);
+  for (const s of await page.locator("main summary").all()) if (await s.isVisible()) await s.click();
+  const wide = await page.evaluate(() => [...document.querySelectorAll("main *")].filter((e) => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll")).map((e) => e.textContent.slice(0, 60)));
+  assert.deepEqual(wide, []);
+  await close(page);
+});
+
 await journey("what is moved is answered from few cases while it moves, and from all when it rests", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`);
   await answered(page);

@@ -11,6 +11,9 @@ describe("several at once", () => {
     expect(used.request?.uses).toEqual([{ name: "as asked", use: { parts_water: 10, dwell_s: 30 } }]);
     expect(used.count).toBe(2);
   });
+  it("carry what else was on the same place, for it may not meet any of them", () => {
+    expect(build_comparison({ liquids: "a,b", leathers: "x", meets: "c,d" }).request?.meets).toEqual(["c", "d"]);
+  });
   it("are not asked while an entry cannot be read", () => {
     const got = build_comparison({ liquids: "a,b", leathers: "x", dwell: "soon" });
     expect(got.request).toBe(null);

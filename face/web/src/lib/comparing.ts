@@ -19,10 +19,10 @@ export function build_comparison(form: Form, use_name = "as asked"): Comparing {
   const liquids = picked(form, "liquids");
   const leathers = picked(form, "leathers");
   const use_form = Object.fromEntries(Object.entries(form).filter(([k]) => use_keys.includes(k)));
-  const { request, problems } = build({ liquid: "any", leather: "any", ...use_form });
+  const { request, problems } = build({ liquid: "any", leather: "any", meets: form.meets ?? "", ...use_form });
   const count = liquids.length * leathers.length;
   if (count < 2 || !request) return { request: null, problems, count };
-  return { request: { liquids: liquids.map((id) => ({ id })), leathers: leathers.map((id) => ({ id })), ...(request.use ? { uses: [{ name: use_name, use: request.use }] } : {}) }, problems, count };
+  return { request: { liquids: liquids.map((id) => ({ id })), leathers: leathers.map((id) => ({ id })), ...(request.use ? { uses: [{ name: use_name, use: request.use }] } : {}), ...(request.meets ? { meets: request.meets } : {}) }, problems, count };
 }
 /** The id behind a name of a row, where only one that was picked bears it. */
 export function id_of(name: string, records: readonly (Liquid | Leather)[], among: readonly string[]): string {
