@@ -1,8 +1,8 @@
 #include "edge/http/app.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <exception>
+#include <iterator>
 #include <utility>
 
 #include "atlas/leather_classes.hpp"
@@ -15,55 +15,12 @@
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
+#include "edge/http/handler.hpp"
 #include "edge/http/pages.hpp"
 
 namespace hw::http {
 
 namespace {
-
-constexpr int page_default = 50, page_most = 200;
-
-Reply failed(const Error& error, const std::string& id) {
-    Reply r;
-    r.status = error_row(error.code).http_status;
-    r.type = "application/problem+json";
-    r.body = codec::problem(error, id);
-    return r;
-}
-
-Reply json(std::string body) {
-    Reply r;
-    r.body = std::move(body);
-    return r;
-}
-
-/// The value written as JSON, or the problem.
-template <class T>
-Reply told(const Result<T>& result, const std::string& id) {
-    return result.ok() ? json(codec::written(*result)) : failed(result.error(), id);
-}
-
-Reply told_id(const Result<std::string>& kept, const std::string& id) {
-    return kept.ok() ? json(codec::id_written(*kept)) : failed(kept.error(), id);
-}
-
-Result<desk::Page> page_of(const Asked& asked) {
-    desk::Page page;
-    page.after = asked.after;
-    page.limit = page_default;
-    if (asked.limit.empty()) return page;
-    const char* end = asked.limit.data() + asked.limit.size();
-    const auto [stopped, fault] = std::from_chars(asked.limit.data(), end, page.limit);
-    if (fault != std::errc{} || stopped != end || page.limit < 1 || page.limit > page_most)
-        return Error{ErrorCode::InvalidInput, "Give a whole number from 1 to " + std::to_string(page_most) + ".", "limit"};
-    return page;
-}
-
-template <class List>
-Reply listed(const Asked& asked, const List& list) {
-    const auto page = page_of(asked);
-    return page.ok() ? told(list(*page), asked.id) : failed(page.error(), asked.id);
-}
 
 template <class Rows>
 Reply choices(const Rows& rows) {
@@ -74,6 +31,8 @@ Reply choices(const Rows& rows) {
 
 Reply judge(const Asked& asked, desk::Ports& ports) {
     const auto request = codec::parse_judge_request(asked.body);
+    // Judging is for everybody who may read; keeping writes.
+    if (request.ok() && request->keep && asked.role < desk::Role::Technician) return not_for_this_role(asked);
     return request.ok() ? told(desk::judge(*request, ports), asked.id) : failed(request.error(), asked.id);
 }
 
@@ -140,36 +99,43 @@ Reply keep_leather(const Asked& asked, desk::Ports& ports) {
 
 Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
 
-struct Handler {
-    Route route;
-    Reply (*answer)(const Asked&, desk::Ports&);
-};
+using desk::Role;
 
 constexpr Handler handlers[] = {
-    {{"POST", "/api/judge"}, judge},
-    {{"POST", "/api/analyse"}, analyse},
-    {{"POST", "/api/compare"}, compare},
-    {{"POST", "/api/compare.csv"}, compare_csv},
-    {{"GET", "/api/liquids"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.liquids(page); }); }},
-    {{"POST", "/api/liquids"}, keep_liquid},
-    {{"GET", "/api/leathers"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.leathers(page); }); }},
-    {{"POST", "/api/leathers"}, keep_leather},
-    {{"GET", "/api/judgements"}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.judgements(page); }); }},
-    {{"GET", "/api/judgements/{id}"}, [](const Asked& a, desk::Ports& p) { return told(p.store.judgement(a.argument), a.id); }},
-    {{"GET", "/api/judgements/{id}/owner.pdf"}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Owner); }},
-    {{"GET", "/api/judgements/{id}/technical.pdf"}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Technical); }},
-    {{"POST", "/api/judgements/{id}/bin"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.bin(a.argument), a.id); }},
-    {{"POST", "/api/judgements/{id}/restore"}, [](const Asked& a, desk::Ports& p) { return moved(p.store.restore(a.argument), a.id); }},
-    {{"GET", "/api/sources"}, [](const Asked&, desk::Ports&) { return json(codec::sources_written()); }},
-    {{"GET", "/api/leather_classes"}, [](const Asked&, desk::Ports&) { return choices(atlas::leather_classes); }},
-    {{"GET", "/api/tannages"}, [](const Asked&, desk::Ports&) { return choices(atlas::tannages); }},
-    {{"GET", "/api/about"}, [](const Asked&, desk::Ports&) { return json(codec::about_written(desk::version_number)); }},
-    {{"GET", "/api/openapi.json"}, [](const Asked&, desk::Ports&) { return json(codec::openapi()); }},
-    {{"GET", "/api/schema/{verb}"}, [](const Asked& a, desk::Ports&) {
+    {{"POST", "/api/judge", Role::Reader}, judge},
+    {{"POST", "/api/analyse", Role::Reader}, analyse},
+    {{"POST", "/api/compare", Role::Reader}, compare},
+    {{"POST", "/api/compare.csv", Role::Reader}, compare_csv},
+    {{"GET", "/api/liquids", Role::Reader}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.liquids(page); }); }},
+    {{"POST", "/api/liquids", Role::Technician}, keep_liquid},
+    {{"GET", "/api/leathers", Role::Reader}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.leathers(page); }); }},
+    {{"POST", "/api/leathers", Role::Technician}, keep_leather},
+    {{"GET", "/api/judgements", Role::Reader}, [](const Asked& a, desk::Ports& p) { return listed(a, [&](const desk::Page& page) { return p.store.judgements(page); }); }},
+    {{"GET", "/api/judgements/{id}", Role::Reader}, [](const Asked& a, desk::Ports& p) { return told(p.store.judgement(a.argument), a.id); }},
+    {{"GET", "/api/judgements/{id}/owner.pdf", Role::Reader}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Owner); }},
+    {{"GET", "/api/judgements/{id}/technical.pdf", Role::Reader}, [](const Asked& a, desk::Ports& p) { return printed(a, p, desk::PageKind::Technical); }},
+    {{"POST", "/api/judgements/{id}/bin", Role::Technician}, [](const Asked& a, desk::Ports& p) { return moved(p.store.bin(a.argument), a.id); }},
+    {{"POST", "/api/judgements/{id}/restore", Role::Technician}, [](const Asked& a, desk::Ports& p) { return moved(p.store.restore(a.argument), a.id); }},
+    {{"GET", "/api/sources", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::sources_written()); }},
+    {{"GET", "/api/leather_classes", Role::Reader}, [](const Asked&, desk::Ports&) { return choices(atlas::leather_classes); }},
+    {{"GET", "/api/tannages", Role::Reader}, [](const Asked&, desk::Ports&) { return choices(atlas::tannages); }},
+    {{"GET", "/api/about", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::about_written(desk::version_number)); }},
+    {{"GET", "/api/openapi.json", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::openapi()); }},
+    {{"GET", "/api/schema/{verb}", Role::Reader}, [](const Asked& a, desk::Ports&) {
          const auto schema = codec::schema(a.argument);
          return schema.ok() ? json(*schema) : failed(schema.error(), a.id);
      }},
 };
+
+/// Every row there is: this table and those of the other files.
+const std::vector<Handler>& all_handlers() {
+    static const std::vector<Handler> all = [] {
+        std::vector<Handler> out;
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}}) out.insert(out.end(), table.rows, table.rows + table.count);
+        return out;
+    }();
+    return all;
+}
 
 /// What stands for {…} when the path fits the pattern; empty text for a pattern without one.
 std::optional<std::string_view> fits(std::string_view pattern, std::string_view path) {
@@ -228,7 +194,7 @@ std::string App::next_id() { return "r" + std::to_string(++count_); }
 
 std::vector<Route> App::routes() {
     std::vector<Route> out;
-    for (const auto& h : handlers) out.push_back(h.route);
+    for (const auto& h : all_handlers()) out.push_back(h.route);
     return out;
 }
 
@@ -246,6 +212,8 @@ std::optional<Reply> App::turned_away(const Asked& asked) const {
     return std::nullopt;
 }
 
+void App::identify(Asked& asked) const { asked.role = desk::Role::Owner; }
+
 Reply App::dispatch(Asked& asked) {
     if (!is_api(asked.path)) {
         if (effective(asked.method) != "GET") return not_allowed("GET, HEAD", asked.id);
@@ -253,10 +221,11 @@ Reply App::dispatch(Asked& asked) {
         return failed({ErrorCode::NotFound, "There is no such page.", "path"}, asked.id);
     }
     std::string allow;
-    for (const auto& h : handlers) {
+    for (const auto& h : all_handlers()) {
         const auto argument = fits(h.route.path, asked.path);
         if (!argument) continue;
         if (h.route.method == effective(asked.method)) {
+            if (asked.role < h.route.least) return not_for_this_role(asked);
             asked.argument = std::string(*argument);
             return h.answer(asked, ports_);
         }
@@ -270,6 +239,7 @@ Reply App::answer(Asked asked) {
     Reply reply;
     std::string broken;
     try {
+        identify(asked);
         reply = dispatch(asked);
     } catch (const std::exception& e) {
         broken = e.what();

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "desk/people.hpp"
 #include "desk/ports.hpp"
 
 namespace hw::http {
@@ -25,6 +26,8 @@ struct Asked {
     bool gzip = false;                                   ///< the client unpacks gzip
     std::string id;                                      ///< ours, for the log and the problem body
     std::string argument;                                ///< what stands for {…} in the route
+    std::string person_id, person_name;                  ///< who asks; empty when no accounts are needed
+    desk::Role role = desk::Role::None;                  ///< what they may do; the owner's when no accounts are needed
 };
 
 struct Reply {
@@ -43,6 +46,7 @@ struct Reply {
 struct Route {
     std::string_view method;
     std::string_view path;
+    desk::Role least = desk::Role::Owner;                ///< the least role that may call it
 };
 
 /// Whether an authority (`localhost:8080`) names this machine.
@@ -65,6 +69,8 @@ public:
 
 private:
     Reply dispatch(Asked& asked);
+    /// Fills in who asks.
+    void identify(Asked& asked) const;
 
     desk::Ports& ports_;
     std::function<void(const std::string&)> log_;
