@@ -7,13 +7,10 @@
 
 #include <algorithm>
 #include <atomic>
-#include <chrono>
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <mutex>
-#include <random>
 
+#include "edge/store/database.hpp"
 #include "embedded/migrations.hpp"
 
 namespace hw::store {
@@ -21,101 +18,6 @@ namespace hw::store {
 namespace {
 
 namespace fs = std::filesystem;
-
-Error broken(sqlite3* db, const char* doing) {
-    if (const int code = sqlite3_errcode(db); code == SQLITE_NOTADB || code == SQLITE_CORRUPT)
-        return {ErrorCode::Conflict, "workshop.db is damaged. Put the folder back from a backup; nothing was changed.", "data"};
-    return {ErrorCode::Unavailable, std::string("The records could not be ") + doing + ": " + sqlite3_errmsg(db) + ". Check free space and that no other program holds the folder.", "data"};
-}
-
-class Stmt {
-public:
-    Stmt(sqlite3* db, const char* sql) : db_(db) { ok_ = sqlite3_prepare_v2(db, sql, -1, &s_, nullptr) == SQLITE_OK; }
-    ~Stmt() { sqlite3_finalize(s_); }
-    Stmt(const Stmt&) = delete;
-    Stmt& operator=(const Stmt&) = delete;
-    Stmt& bind(const std::string& text) {
-        ok_ = ok_ && sqlite3_bind_text(s_, ++at_, text.c_str(), static_cast<int>(text.size()), SQLITE_TRANSIENT) == SQLITE_OK;
-        return *this;
-    }
-    Stmt& bind(std::int64_t value) {
-        ok_ = ok_ && sqlite3_bind_int64(s_, ++at_, value) == SQLITE_OK;
-        return *this;
-    }
-    /// True while there is a row.
-    bool step() {
-        if (!ok_) return false;
-        const int rc = sqlite3_step(s_);
-        ok_ = rc == SQLITE_ROW || rc == SQLITE_DONE;
-        return rc == SQLITE_ROW;
-    }
-    [[nodiscard]] bool ok() const { return ok_; }
-    [[nodiscard]] std::string text(int column) const {
-        const auto* t = sqlite3_column_text(s_, column);
-        return t == nullptr ? std::string{} : std::string(reinterpret_cast<const char*>(t), static_cast<std::size_t>(sqlite3_column_bytes(s_, column)));
-    }
-    [[nodiscard]] std::int64_t integer(int column) const { return sqlite3_column_int64(s_, column); }
-
-private:
-    sqlite3* db_;
-    sqlite3_stmt* s_ = nullptr;
-    int at_ = 0;
-    bool ok_ = true;
-};
-
-bool exec(sqlite3* db, const char* sql) { return sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK; }
-
-/// A transaction that rolls back unless committed.
-class Tx {
-public:
-    explicit Tx(sqlite3* db) : db_(db) { open_ = exec(db, "begin immediate"); }
-    ~Tx() { if (open_) exec(db_, "rollback"); }
-    Tx(const Tx&) = delete;
-    Tx& operator=(const Tx&) = delete;
-    [[nodiscard]] bool ok() const { return open_; }
-    bool commit() {
-        if (!open_ || !exec(db_, "commit")) return false;
-        open_ = false;
-        return true;
-    }
-
-private:
-    sqlite3* db_;
-    bool open_ = false;
-};
-
-std::int64_t now_ms() { return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::system_clock::now().time_since_epoch()).count(); }
-
-/// UUID version 7 (RFC 9562): time first, so that ids sort by age; a counter keeps order within a millisecond.
-std::string uuid7() {
-    static std::mutex guard;
-    static std::random_device random;
-    static std::int64_t last = 0;
-    static unsigned counter = 0;
-    const std::scoped_lock lock(guard);
-    std::int64_t ms = now_ms();
-    if (ms <= last) { ms = last; ++counter; } else { last = ms; counter = random() & 0x3FF; }
-    if (counter > 0xFFF) { ms = ++last; counter = 0; }
-    char text[40];
-    std::snprintf(text, sizeof text, "%08x-%04x-7%03x-%04x-%08x%04x", static_cast<unsigned>(ms >> 16), static_cast<unsigned>(ms & 0xFFFF), counter,
-                  0x8000u | (random() & 0x3FFFu), random(), random() & 0xFFFFu);
-    return text;
-}
-
-/// Writes a small file so that it survives a power cut: temporary name, flush, rename, flush of the folder.
-bool write_durably(const fs::path& file, const std::string& text) {
-    const fs::path temporary = file.string() + ".new";
-    const int fd = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
-    if (fd < 0) return false;
-    const bool written = ::write(fd, text.data(), text.size()) == static_cast<ssize_t>(text.size()) && ::fsync(fd) == 0;
-    ::close(fd);
-    if (!written || std::rename(temporary.c_str(), file.c_str()) != 0) return false;
-    const int folder = ::open(file.parent_path().c_str(), O_RDONLY | O_DIRECTORY);
-    if (folder < 0) return false;
-    const bool flushed = ::fsync(folder) == 0;
-    ::close(folder);
-    return flushed;
-}
 
 /// Held while the store is open: one program at a time writes or checkpoints the database.
 class FolderLock {
@@ -185,29 +87,19 @@ std::string_view grade_name(desk::Grade g) {
 
 }  // namespace
 
-struct SqliteStore::Hidden {
+struct SqliteStore::Hidden : Database {
     Hidden() = default;
-    ~Hidden() { sqlite3_close(db); }
+    ~Hidden() { close(); }  // before the lock is let go
     Hidden(const Hidden&) = delete;
     Hidden& operator=(const Hidden&) = delete;
 
-    Result<Done> open_to_read(const std::string& folder, const fs::path& file, const fs::path& mark);
-    Result<Done> open_to_write(const std::string& folder, const fs::path& file, const fs::path& mark);
+    Result<Done> open_to_read(const fs::path& file, const fs::path& mark);
+    Result<Done> open_to_write(const fs::path& file, const fs::path& mark);
 
     std::unique_ptr<FolderLock> lock;  // held while writing is possible
-    sqlite3* db = nullptr;
     Serialiser as;
     bool fresh = false;
     std::atomic<bool> demo = false;  // what is kept now belongs to the demo workshop
-    std::mutex guard;                // one connection, one user at a time
-
-    Result<Done> log(const char* kind, const std::string& row) {
-        Stmt s(db, "insert into change (id, at_ms, kind, row_id) values (?, ?, ?, ?)");
-        s.bind(uuid7()).bind(now_ms()).bind(std::string(kind)).bind(row);
-        s.step();
-        if (!s.ok()) return broken(db, "written");
-        return Done{};
-    }
 
     Result<std::string> keep(const char* sql, const char* kind, std::string id, const std::string& body) {
         const std::scoped_lock one_user(guard);
@@ -275,6 +167,7 @@ struct SqliteStore::Hidden {
 
 SqliteStore::SqliteStore(std::unique_ptr<Hidden> hidden) : hidden_(std::move(hidden)) {}
 SqliteStore::~SqliteStore() = default;
+Database& SqliteStore::database() { return *hidden_; }
 
 namespace {
 
@@ -302,12 +195,14 @@ Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& folder
     const fs::path file = fs::path(folder) / "workshop.db", mark = fs::path(folder) / "store-id";
     auto hidden = std::make_unique<Hidden>();
     hidden->as = std::move(serialiser);
-    const auto done = access == Access::Read ? hidden->open_to_read(folder, file, mark) : hidden->open_to_write(folder, file, mark);
+    hidden->folder = folder;
+    hidden->writing = access == Access::Write;
+    const auto done = access == Access::Read ? hidden->open_to_read(file, mark) : hidden->open_to_write(file, mark);
     if (!done.ok()) return done.error();
     return std::unique_ptr<SqliteStore>(new SqliteStore(std::move(hidden)));
 }
 
-Result<Done> SqliteStore::Hidden::open_to_read(const std::string& folder, const fs::path& file, const fs::path& mark) {
+Result<Done> SqliteStore::Hidden::open_to_read(const fs::path& file, const fs::path& mark) {
     if (!fs::exists(mark)) return Error{ErrorCode::NotFound, "There are no records in " + folder + " yet. hidewright serve makes them.", "data"};
     HW_TRY(version, opened(db, file, mark, SQLITE_OPEN_READONLY));
     if (version < static_cast<std::int64_t>(embedded::migrations.size()))
@@ -315,7 +210,7 @@ Result<Done> SqliteStore::Hidden::open_to_read(const std::string& folder, const 
     return Done{};
 }
 
-Result<Done> SqliteStore::Hidden::open_to_write(const std::string& folder, const fs::path& file, const fs::path& mark) {
+Result<Done> SqliteStore::Hidden::open_to_write(const fs::path& file, const fs::path& mark) {
     const Error unwritable{ErrorCode::Unavailable, "The folder " + folder + " cannot be written. Give another with --data.", "data"};
     std::error_code fault;
     fs::create_directories(folder, fault);

@@ -25,6 +25,8 @@ struct Serialiser {
 /// Write: the one program that changes the records. Read: beside it, to look; it changes and checkpoints nothing.
 enum class Access { Read, Write };
 
+struct Database;
+
 class SqliteStore : public desk::Store {
 public:
     /// Opens the records in a folder; Write also creates them and brings them up to date.
@@ -33,6 +35,9 @@ public:
     /// @error Unavailable  the folder cannot be written, or another program has it open
     static Result<std::unique_ptr<SqliteStore>> open(const std::string& folder, Serialiser serialiser, Access access = Access::Write);
     ~SqliteStore() override;
+
+    /// For what else is kept in the same file, by the other stores of this folder.
+    Database& database();
 
     /// True until the demo workshop was loaded whole, taken out, or something else was kept.
     bool is_new() const;
