@@ -186,6 +186,7 @@ Result<Ensemble> solve_ensemble(const Question& question, int members, const Pro
     HW_TRY(sections, diffusion::run_sections(cases, threads(), progress));
     for (const auto& s : sections.front().snapshots) e.moment_s.push_back(s.at_s);
     for (std::size_t i = 0; i < sections.size(); ++i) {
+        HW_EXPECTS(sections[i].snapshots.size() == e.moment_s.size());
         const Member& m = e.draw.members[i];
         const bool alkali = e.draw.liquids[m.liquid].ph > m.hide.ph;
         const treatment::Exposure exposure = treatment::solved(settings[i], m.hide, std::move(sections[i]));

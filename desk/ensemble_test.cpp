@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <random>
 
 #include "core/belief/points.hpp"
@@ -69,20 +70,29 @@ TEST(UnknownsProperty, AReadingOfTheHideNarrowsItsStart) {
     EXPECT_NEAR(after.median, 4.1, 0.01);
 }
 
-TEST(UnknownsProperty, AWaterDropCutsHowOpenTheFinishIs) {
+// The drop once changed the name of the unknown, so that no member drew it: the reading took the spread away and moved nothing.
+TEST(UnknownsIssue, AWaterDropCutsHowOpenTheFinishIs) {
     Question q = question({part("sodium carbonate", 1)});
-    double before = 1e300;
-    for (const auto drop : {WaterDrop::Seconds10, WaterDrop::Minutes2, WaterDrop::Minutes10, WaterDrop::NotAtAll}) {
+    const auto ends = [&](WaterDrop drop) {
         q.leather.water_drop = drop;
-        const auto d = draw(q, 256);
         double least = 1e300, most = 0;
+        const auto d = draw(q, 256);
         for (const auto& m : d->members) {
             least = std::min(least, m.story.permeability_1);
             most = std::max(most, m.story.permeability_1);
         }
+        return std::pair(least, most);
+    };
+    double before = std::numeric_limits<double>::infinity();
+    for (const auto drop : {WaterDrop::Seconds10, WaterDrop::Minutes2, WaterDrop::Minutes10, WaterDrop::NotAtAll}) {
+        const auto [least, most] = ends(drop);
+        EXPECT_GT(most, 1.5 * least);
         EXPECT_LE(most, before * (1 + 1e-9));
         before = least;
     }
+    const auto class_only = ends(WaterDrop::NotDone);
+    EXPECT_GT(ends(WaterDrop::Seconds10).second, class_only.second);
+    EXPECT_LT(ends(WaterDrop::NotAtAll).first, class_only.first);
 }
 
 TEST(UnknownsProperty, RangesOfTheSheetAreDrawnOverTheirWholeWidth) {
@@ -241,6 +251,22 @@ TEST(EnsembleProperty, FansAreOrderedAndTheirMedianIsInside) {
     double sum = 0;
     for (const auto& i : s.influences) sum += i.share_1;
     EXPECT_LE(sum, 1.1);
+}
+
+// A cloth said to take little off took nothing at all in some members; they skipped the wiping, kept fewer moments than the
+// others, and the fans read past their ends.
+TEST(EnsembleIssue, MembersThatWipeNothingOffKeepTheMomentsOfTheOthers) {
+    for (const double wiped_1 : {0.0, 0.01, 0.10, 0.20, 0.32, 0.5}) {
+        Question q = question({part("sodium carbonate", 1)});
+        q.story.wiped_1 = wiped_1;
+        q.use.wiped_off_pct = 100 * wiped_1;
+        const auto e = solve_ensemble(q, 32);
+        ASSERT_TRUE(e.ok()) << wiped_1;
+        for (const auto& o : e->outcomes) {
+            EXPECT_EQ(o.ph.size(), e->moment_s.size()) << wiped_1;
+            EXPECT_EQ(o.surface_ph.size(), e->moment_s.size()) << wiped_1;
+        }
+    }
 }
 
 TEST(EnsembleProperty, CancellingStopsIt) {

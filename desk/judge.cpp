@@ -168,6 +168,13 @@ Basis unknowns_basis(std::string_view key) {
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.in_words)};
 }
 
+/// A drop tells how open a finish is; where there is none it cuts no belief, and that is said.
+Reason drop_without_finish(WaterDrop drop) {
+    const bool at_once = drop == WaterDrop::Seconds10;
+    return {"drop_without_finish", at_once ? "Leather without a finish takes a drop at once: the water drop that was read fits, and changes no figure." : "Leather without a finish takes a drop at once, but this one stood: look again whether the class is right. The reading changes no figure here.",
+            at_once ? "note" : "caution", unknowns_basis("finish_drop")};
+}
+
 /// Worst first: what decides, then by grade, then by chance; what is not known stands before what stays within.
 bool worse(const Harm& x, const Harm& y) {
     const auto rank = [](const Harm& h) { return h.grade == Grade::Unknown ? 0.5 : static_cast<double>(h.grade); };
@@ -382,6 +389,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (film_end > threshold("residue").limit_mmol_m2 && hide.finish_um > threshold("open_finish").limit_um)
         a.reasons.push_back({"residue_on_finish", "About " + fixed(film_end, film_end < 1 ? 1 : 0) + " mmol/m² of alkali dry on the finish and wait for the next damp cloth.", "adds", solved});
     if (1000 * story.dose_kg_m2 > threshold("runs_off").limit_g_m2) a.reasons.push_back({"more_than_holds", "So much runs off or soaks through seams; the figure counts it as lying on the surface.", "caution", basis_of_threshold("runs_off", fixed(1000 * story.dose_kg_m2, 0) + " g/m²")});
+    if (request.leather.water_drop != WaterDrop::NotDone && hide.finish_um <= 0) a.reasons.push_back(drop_without_finish(request.leather.water_drop));
     for (const auto& left_out : typical.exposure.left_out) a.reasons.push_back({"left_out", "Too little to follow separately: " + left_out + ".", "note", solved});
 
     if (blind) {

@@ -307,6 +307,30 @@ TEST(JudgementConsistency, TheLimitPassedDeepestDecidesAndTheSentenceGivesItsOwn
     EXPECT_NE(a.sentence.find(span(deepest->longest_s)), std::string::npos) << a.sentence;
 }
 
+// A water drop read on nubuck was taken without a word: there is no finish whose openness it could tell.
+TEST(JudgementIssue, AWaterDropOnLeatherWithoutAFinishIsAnswered) {
+    JudgeRequest r = asked(of({part("sodium carbonate", 0.1)}), "nubuck");
+    const auto weight = [&](WaterDrop drop) -> std::string {
+        r.leather.water_drop = drop;
+        const auto a = judged(r);
+        for (const auto& x : a.reasons)
+            if (x.kind == "drop_without_finish") return x.weight;
+        return "";
+    };
+    EXPECT_EQ(weight(WaterDrop::NotDone), "");
+    EXPECT_EQ(weight(WaterDrop::Seconds10), "note");
+    EXPECT_EQ(weight(WaterDrop::Minutes10), "caution");
+}
+
+// Where little was wiped off some members had fewer moments than the fans read, and that took the program down.
+TEST(JudgementIssue, AClothThatTakesLittleOffGetsAnAnswer) {
+    for (const double wiped_pct : {1.0, 10.0, 20.0, 32.0}) {
+        JudgeRequest r = asked(of({part("sodium carbonate", 0.3)}));
+        r.use.wiped_off_pct = wiped_pct;
+        EXPECT_EQ(judged(r).sure.fans.size(), 4U) << wiped_pct;
+    }
+}
+
 TEST(JudgementProperty, NextTestNeverAsksForWhatWasGiven) {
     std::vector<std::string> asked_for;
     for (const auto& a : whole_shelf()) {

@@ -21,6 +21,8 @@ namespace {
 using belief::Spread;
 
 constexpr double most_dry_kg_m2 = 5;
+// Where there is a wiping every member keeps its moment, also one whose cloth takes next to nothing: all share their moments.
+constexpr double least_wiped_1 = 1e-9, most_wiped_1 = 0.99;
 
 Spread::Shape shape_of(std::string_view word) {
     if (word == "even") return Spread::Shape::Even;
@@ -59,6 +61,7 @@ void cut_by_drop(Unknown& u, const Question& q) {
     const auto bin = static_cast<std::size_t>(q.leather.water_drop) - 1;
     const double central = drop_s(q.hide);
     u = from_row("finish_drop");
+    u.key = "finish";
     u.spread.most = bin == 0 ? std::numeric_limits<double>::infinity() : central / ends_s[bin];
     if (bin + 1 < ends_s.size()) u.spread.least = central / ends_s[bin + 1];
     u.basis.inputs = "water drop, read";
@@ -216,7 +219,7 @@ Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const 
         const auto value = [&] { return belief::quantile(unknown.spread, u[d]); };
         if (unknown.key == "area") m.story.dose_kg_m2 /= value();
         else if (unknown.key == "dose") m.story.dose_kg_m2 *= value();
-        else if (unknown.key == "wiped") m.story.wiped_1 = std::clamp(1 - (1 - m.story.wiped_1) * value(), 0.0, 0.99);
+        else if (unknown.key == "wiped") m.story.wiped_1 = std::clamp(1 - (1 - m.story.wiped_1) * value(), least_wiped_1, most_wiped_1);
         else if (unknown.key == "finish") m.story.permeability_1 *= value();
         else if (unknown.key == "thickness") m.hide.thickness_mm *= value();
         else if (unknown.key == "buffering") buffering = value();
@@ -227,6 +230,7 @@ Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const 
         else if (unknown.key == "film_radius") m.film_radius_1 = value();
         else if (unknown.key == "film_release") m.film_release_1 = value();
         else if (unknown.key == "solvent_activity") m.solvent_activity_1 = value();
+        else if (unknown.group != "liquid") throw Bug("no member draws " + unknown.key);
     }
     m.story.dose_kg_m2 = std::min(m.story.dose_kg_m2, most_dry_kg_m2);
     m.hide.sites = leather::binding_sites(m.hide.tannage_key, buffering);

@@ -25,7 +25,7 @@ struct Question {
 
 /// One coordinate of the ensemble.
 struct Unknown {
-    std::string key;                              ///< row of atlas/unknowns.csv, or "dose", "start_ph"
+    std::string key;                              ///< what of a member it draws: row of atlas/unknowns.csv, or "dose", "start_ph"
     std::string group;                            ///< those of one group are told of together
     std::string name;
     std::string range;                            ///< what is drawn from, in words
