@@ -4,9 +4,11 @@
 #include <cctype>
 #include <cmath>
 
+#include "atlas/caution_names.hpp"
 #include "atlas/cautions.hpp"
 #include "atlas/moisture_budgets.hpp"
 #include "atlas/substances.hpp"
+#include "core/chem/hazards.hpp"
 #include "desk/liquids.hpp"
 #include "desk/rules.hpp"
 #include "desk/words.hpp"
@@ -31,6 +33,28 @@ bool names_one_of(std::string name, std::string_view fragments) {
         rest = cut == std::string_view::npos ? std::string_view{} : rest.substr(cut + 1);
     }
     return false;
+}
+
+/// Whether an ingredient is one that a caution is about: by a fragment of its name, a short name, or its number.
+bool is_about(const atlas::CautionsRow& caution, const Ingredient& i) {
+    if (names_one_of(i.name, caution.name_fragments)) return true;
+    const auto cas = chem::parse_cas(i.cas);
+    return std::any_of(atlas::caution_names.begin(), atlas::caution_names.end(), [&](const atlas::CautionNamesRow& row) {
+        return row.caution == caution.key && ((!row.cas.empty() && cas.ok() && *cas == row.cas) || (!row.word.empty() && chem::names_word(i.name, row.word)));
+    });
+}
+
+std::string called(const Ingredient& i) { return i.name.empty() ? "CAS " + i.cas : i.name; }
+
+/// Per cent of the neat liquid that the tables do not know but whose name says the class: how strong it is nobody says, so it counts whole.
+double named_pct(const Liquid& liquid, std::string_view hazard_class) {
+    double sum = 0;
+    for (const Ingredient& i : liquid.ingredients) {
+        if (chem::find_substance(i.name, i.cas)) continue;
+        const auto classes = chem::hazard_classes_by_name(i.name);
+        if (std::find(classes.begin(), classes.end(), hazard_class) != classes.end()) sum += std::max(i.content_pct.value_or(0), i.content_to_pct.value_or(0));
+    }
+    return sum;
 }
 
 Stop water_stop(const std::string& why, Basis basis) {
@@ -63,11 +87,11 @@ std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use) {
     for (const auto& row : atlas::cautions) {
         if (row.stops_spray != "yes") continue;
         for (const auto& part : liquid.ingredients)
-            if (names_one_of(part.name, row.name_fragments))
-                return Stop{"never_sprayed", "Do not spray it: it names " + part.name + ".",
+            if (is_about(row, part))
+                return Stop{"never_sprayed", "Do not spray it: it names " + called(part) + ".",
                             {"Do not open it here. If it was sprayed: everyone out, fresh air, windows open from outside.", "Tight chest, cough or burning eyes, also hours later: a doctor, and take the sheet along."},
                             {"Never sprayed in a home or a car.", "Never used without the protection that its sheet names."},
-                            {std::string(row.sentence), std::string(row.source), std::string(row.locator), standing_of(row.standing), part.name}};
+                            {std::string(row.sentence), std::string(row.source), std::string(row.locator), standing_of(row.standing), called(part)}};
     }
     return std::nullopt;
 }
@@ -89,9 +113,9 @@ std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& pro
             if (!(pct > row.over_pct)) continue;
             inputs = fixed(pct, 0) + " % of it";
         } else if (!row.name_fragments.empty()) {
-            const auto named = std::find_if(product.ingredients.begin(), product.ingredients.end(), [&](const Ingredient& i) { return names_one_of(i.name, row.name_fragments); });
+            const auto named = std::find_if(product.ingredients.begin(), product.ingredients.end(), [&](const Ingredient& i) { return is_about(row, i); });
             if (named == product.ingredients.end()) continue;
-            inputs = named->name;
+            inputs = called(*named);
         } else {
             if (!liquid_ph || !(std::isnan(row.from_ph) ? *liquid_ph <= row.to_ph : *liquid_ph >= row.from_ph)) continue;
             inputs = "pH as used " + fixed(*liquid_ph, 1);
@@ -101,12 +125,18 @@ std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& pro
     return out;
 }
 
-bool names_kind(const Liquid& liquid, std::string_view kind) {
-    const auto there = chem::present(portions(liquid)).recognised;
-    return std::any_of(there.begin(), there.end(), [&](const chem::Recognised& r) { return atlas::substances[r.row].kind == kind; });
+bool names_class(const Liquid& liquid, std::string_view hazard_class) {
+    const auto is = [&](const std::vector<std::string_view>& classes) { return std::find(classes.begin(), classes.end(), hazard_class) != classes.end(); };
+    const auto there = chem::present(portions(liquid));
+    return std::any_of(there.recognised.begin(), there.recognised.end(), [&](const chem::Recognised& r) { return is(chem::hazard_classes(r.row)); }) ||
+           std::any_of(there.unknown.begin(), there.unknown.end(), [&](const std::string& name) { return is(chem::hazard_classes_by_name(name)); });
 }
 
-bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct) { return content_pct(liquid, kind) > pct; }
+std::optional<std::string_view> oxidiser_in(const Liquid& liquid, const chem::Totals& as_used, double parts_water) {
+    for (const std::string_view kind : {"hypochlorite", "peroxide"})
+        if (content_pct(as_used, kind) + named_pct(liquid, kind) / (1 + parts_water) > threshold(kind).limit_pct) return kind;
+    return std::nullopt;
+}
 
 std::vector<Reason> not_computed(const leather::Hide& hide, double dose_g_m2, double liquid_ph) {
     std::vector<Reason> out;

@@ -11,17 +11,18 @@
 
 namespace hw::desk {
 
-/// The stop of a cross-linker that is sprayed: isocyanate or aziridine by name.
+/// The stop of a cross-linker that is sprayed: isocyanate, aziridine or their like, by name, short name or number.
 std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use);
 
-/// Whether an ingredient of a kind stands on the sheet, whatever its amount.
-bool names_kind(const Liquid& liquid, std::string_view kind);
+/// Whether an ingredient of a hazard class stands on the sheet, whatever its amount and in whatever words.
+bool names_class(const Liquid& liquid, std::string_view hazard_class);
 
 /// Fire, gloves, cross-linkers, and the parts of a car that nothing may reach. @param liquid_ph  as used; nothing when there is none
 std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& product, const leather::Hide& hide, std::optional<double> liquid_ph);
 
-/// Whether ingredients of a kind ("solvent", "peroxide") come to more than a share of the liquid.
-bool contains_kind(const chem::Totals& liquid, std::string_view kind, double pct);
+/// "hypochlorite" or "peroxide" where there is more of it, as used, than its threshold of that name; an ingredient that only its
+/// name gives away counts whole.
+std::optional<std::string_view> oxidiser_in(const Liquid& liquid, const chem::Totals& as_used, double parts_water);
 
 /// Leather that takes no water at all, whatever the liquid.
 std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide);

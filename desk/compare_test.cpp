@@ -103,6 +103,46 @@ TEST(CompareProperty, WhatMustNotMeetStopsHereToo) {
     EXPECT_EQ(met->rows.back().grade, Grade::Stop);
 }
 
+// Bleach came out mildest, to be tried on a hidden spot, over its own sentence "keep it off".
+TEST(CompareIssue, BleachIsNeverTheOneToTry) {
+    CompareRequest r = asked();
+    r.leathers[0] = {};
+    r.leathers[0].leather_class = "pigmented_furniture";
+    r.leathers[0].tannage = "chrome";
+    Liquid bleach, soda;
+    bleach.name = "bleach .2";
+    bleach.ingredients = {{"sodium hypochlorite", "", 0.2, std::nullopt, std::nullopt}};
+    soda.name = "soda 1";
+    soda.ingredients = {{"sodium carbonate", "", 1, std::nullopt, std::nullopt}};
+    r.liquids = {bleach, soda};
+    const auto a = compared(r);
+    ASSERT_TRUE(a.ok());
+    EXPECT_EQ(a->rows[0].liquid, soda.name);
+    EXPECT_EQ(a->rows[1].liquid, bleach.name);
+    EXPECT_TRUE(a->rows[1].grade == Grade::Lasting || a->rows[1].grade == Grade::Deep);
+    EXPECT_DOUBLE_EQ(a->rows[1].lasting_1, 1);
+    Liquid more = bleach;
+    more.name = "bleach 1";
+    more.ingredients[0].content_pct = 1;
+    r.liquids = {more, bleach};
+    EXPECT_EQ(compared(r)->sentence, "None of them can be recommended, used like this.");
+}
+
+// Of two lyes that go deep the thinner was called mildest and to be tried.
+TEST(CompareIssue, WhatLastsIsNotRecommended) {
+    CompareRequest r = asked();
+    Liquid thin, strong;
+    thin.name = "lye 3";
+    thin.ingredients = {{"sodium hydroxide", "", 3, std::nullopt, std::nullopt}};
+    strong.name = "lye 5";
+    strong.ingredients = {{"sodium hydroxide", "", 5, std::nullopt, std::nullopt}};
+    r.liquids = {thin, strong};
+    const auto a = compared(r);
+    ASSERT_TRUE(a.ok());
+    EXPECT_EQ(a->rows[0].liquid, thin.name);
+    EXPECT_EQ(a->sentence, "None of them can be recommended, used like this.");
+}
+
 TEST(CompareRefusal, NamesTheFieldAsTheCallerKnowsIt) {
     CompareRequest r = asked();
     r.liquids[2].ingredients[0].content_pct = 120;

@@ -168,6 +168,30 @@ Basis unknowns_basis(std::string_view key) {
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(row.in_words)};
 }
 
+/// Nobody has a figure below which a bleaching agent is good for leather: every case comes to something that stays, at the least.
+void keep_off(std::vector<HarmOverMembers>& harms, std::size_t members, std::string_view oxidiser) {
+    const auto colour = std::find_if(harms.begin(), harms.end(), [](const HarmOverMembers& h) { return h.told.kind == "colour"; });
+    HW_EXPECTS(colour != harms.end());
+    const bool said = !colour->grades.empty() && colour->told.grade >= Grade::Lasting;
+    colour->grades.resize(members, Grade::Lasting);
+    for (Grade& g : colour->grades) g = std::max(g, Grade::Lasting);
+    const bool figures = colour->reached.size() == members;
+    tell(*colour, figures ? colour->reached : std::vector<double>(members, 0.0), figures ? colour->told.reached.unit : "");
+    if (said) return;
+    const auto& row = threshold(oxidiser);
+    const std::string what = oxidiser == "peroxide" ? "peroxide" : "chlorine bleach";
+    colour->told.sentence = "It holds more than " + fixed(row.limit_pct, 2) + " % of " + what + ": dye and fibre are oxidised, and it shows fully only after days.";
+    colour->told.limit = std::string(row.plain_name) + " (" + fixed(row.limit_pct, 2) + " %)";
+    colour->told.basis = basis_of_threshold(oxidiser, "ingredients");
+}
+
+/// What is not known of a liquid, by name: "5 % of it is not known (perfume)".
+std::string not_known_of(const chem::Totals& neat) {
+    std::string names;
+    for (const auto& n : neat.unknown) names += (names.empty() ? "" : ", ") + n;
+    return fixed(neat.unknown_pct, neat.unknown_pct < 1 ? 1 : 0) + " % of it is not known" + (names.empty() ? "" : " (" + names + ")");
+}
+
 /// A drop tells how open a finish is; where there is none it cuts no belief, and that is said.
 Reason drop_without_finish(WaterDrop drop) {
     const bool at_once = drop == WaterDrop::Seconds10;
@@ -236,7 +260,7 @@ Result<JudgeAnswer> kept(const JudgeRequest& request, JudgeAnswer answer, Ports&
 std::vector<std::string> usual_cautions(const Liquid& liquid) {
     std::vector<std::string> out{"Try it on a hidden spot first, and read it dry.", "The product's own data sheet and your local rules come first.",
                                  "A passed limit is not proof of damage: nobody has published how fast leather is harmed at a pH."};
-    if (names_kind(liquid, "hypochlorite") || !liquid.label_known)
+    if (names_class(liquid, "hypochlorite") || !liquid.label_known)
         out.insert(out.begin(), "Never put an acid, ammonia or alcohol on top of it: it contains, or may contain, chlorine bleach.");
     return out;
 }
@@ -330,14 +354,19 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     // What the pH of the leather does not tell, and what nothing tells.
     const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
-    const bool oxidiser = contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) || contains_kind(t, "peroxide", threshold("peroxide").limit_pct);
-    const bool blind = !liquid.label_known || t.unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
+    const auto oxidiser = oxidiser_in(liquid, t, use.parts_water);
+    // Water makes little of what is not known, it does not make it known: the neat liquid counts.
+    const double unknown_pct = recipe.neat.unknown_pct;
+    const bool blind = !liquid.label_known || unknown_pct > threshold("unknown_share").limit_pct || nothing_known(liquid);
     auto harms = harms_of(question, ensemble, central, !alcohol && !blind);
+    if (oxidiser) keep_off(harms, ensemble.outcomes.size(), *oxidiser);
     const std::vector<Grade> of_members = worst_of_members(harms, ensemble.outcomes.size());
-    a.grade = blind ? Grade::Unknown : middle_grade(of_members);
-    // What alcohol does to finish and dye rests on estimates: they may speak against it, not for it.
-    const bool only_a_spot_tells = !blind && alcohol && a.grade < Grade::Lasting;
-    if (only_a_spot_tells) a.grade = Grade::Unknown;
+    a.grade = blind && !oxidiser ? Grade::Unknown : middle_grade(of_members);
+    // What alcohol does to finish and dye rests on estimates, and what is not known of a liquid is not in the figures: they may
+    // speak against it, not for it.
+    const bool spared = !blind && a.grade < Grade::Lasting;
+    const bool part_unknown = spared && unknown_pct > threshold("unknown_part").limit_pct, only_a_spot_tells = spared && !part_unknown && alcohol;
+    if (part_unknown || only_a_spot_tells) a.grade = Grade::Unknown;
     HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
     const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
     HW_TRY(typical, typical_of(ensemble, by_ph, by_ph_alone && a.grade != Grade::Unknown ? a.grade : middle_grade(by_ph), std::move(central)));
@@ -400,18 +429,19 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.extract = {};
         a.reasons.clear();
     }
-    if (alcohol) {
-        a.reasons.front().sentence = "As if it were water: " + a.reasons.front().sentence;
+    if (part_unknown || (alcohol && !blind)) {
+        a.reasons.front().sentence = (alcohol ? "As if it were water: " : "Of what is known alone: ") + a.reasons.front().sentence;
         for (auto& l : a.limits) l.decides = false;
     }
-    if (alcohol || !by_ph_alone)
+    if (alcohol || part_unknown || !by_ph_alone)
         for (auto& r : a.reasons) r.weight = "note";
     if (!by_ph_alone) a.reasons.push_back({decides->told.kind, decides->told.sentence, "decides", decides->told.basis});
     if (!recipe.builder.empty())
         a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases.", "adds", unknowns_basis("builder")});
-    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", "decides", basis_of_threshold("unknown_share", fixed(t.unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
+    if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", oxidiser ? "adds" : "decides", basis_of_threshold("unknown_share", fixed(unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
+    if (part_unknown) a.reasons.push_back({"not_known", not_known_of(recipe.neat) + ": it may be what decides, so no figure clears the rest.", "decides", basis_of_threshold("unknown_part", fixed(unknown_pct, 1) + " % not known")});
     if (only_a_spot_tells) a.reasons.push_back({"solvent", "It is mostly alcohol: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol " + fixed(t.alcohol_pct, 0) + " %")});
-    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", blind ? "decides" : "caution", basis_of_threshold(contains_kind(t, "hypochlorite", threshold("hypochlorite").limit_pct) ? "hypochlorite" : "peroxide", "ingredients")});
+    if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", "caution", basis_of_threshold(*oxidiser, "ingredients")});
     for (auto& r : not_computed(hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
@@ -420,12 +450,16 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     if (blind) {
         a.sentence = oxidiser ? "Keep it off: it bleaches dye and fibre, and how far cannot be told from what is known." : "Cannot be told: too much of it is not known. Read the liquid first.";
-        a.how_sure = "Not sure enough to answer: the deciding part is outside the computation.";
-        a.next_test = test_named("Read the liquid");
+        a.how_sure = oxidiser ? "This does not depend on the figures." : "Not sure enough to answer: the deciding part is outside the computation.";
+        a.next_test = test_named(oxidiser ? "Compare with a sheltered place" : "Read the liquid");
+    } else if (part_unknown) {
+        a.sentence = "Cannot be told: " + not_known_of(recipe.neat) + ", and what is not known clears nothing. " + (liquid.read_ph ? "Do the hidden spot first." : "Read the liquid, then do the hidden spot.");
+        a.how_sure = "Not sure enough to answer: a part that may decide is outside the computation.";
+        a.next_test = test_named(liquid.read_ph ? "Hidden spot" : "Read the liquid");
     } else if (only_a_spot_tells) {
-        a.sentence = oxidiser ? "Keep it off: it bleaches dye and fibre." : "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
+        a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
         a.how_sure = "Not sure enough to answer: what is computed of solvents rests on estimates.";
-        a.next_test = test_named(oxidiser ? "Compare with a sheltered place" : "Hidden spot");
+        a.next_test = test_named("Hidden spot");
     } else {
         const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + reading_at_end(typical, reading, a.balance);
         if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre. ";
@@ -441,7 +475,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
     for (auto& h : harms) {
         // Of a liquid nobody knows only what already speaks against it is told.
-        if (blind && h.told.grade != Grade::Lasting && h.told.grade != Grade::Deep) continue;
+        if ((blind || part_unknown) && h.told.grade != Grade::Lasting && h.told.grade != Grade::Deep) continue;
         h.told.decides = &h == decides && a.grade != Grade::StaysWithin;
         a.harms.push_back(std::move(h.told));
     }

@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "atlas/caution_names.hpp"
+#include "atlas/cautions.hpp"
+#include "core/chem/composition.hpp"
 #include "desk/demo.hpp"
 #include "desk/words.hpp"
 #include "tests/support/memory_store.hpp"
@@ -184,6 +187,43 @@ TEST(HazardConsistency, ACrossLinkerIsNeverSprayed) {
     EXPECT_TRUE(std::any_of(wiped.reasons.begin(), wiped.reasons.end(), [](const Reason& x) { return x.kind == "crosslinker" && x.weight == "caution"; }));
 }
 
+// "HDI homopolymer", or its number alone, is an isocyanate too: only names with "isocyan" in them stopped a spray.
+TEST(HazardIssue, ACrossLinkerByShortNameOrNumberIsNeverSprayed) {
+    const auto sprayed = [](const char* name, const char* cas) { return judged(asked(of({part("alcohol ethoxylate", 1), {name, cas, 5.0, std::nullopt, std::nullopt}}))).grade; };
+    for (const char* name : {"HDI homopolymer", "pMDI", "TDI prepolymer", "IPDI trimer", "H12MDI", "polycarbodiimide", "Polyaziridine"}) EXPECT_EQ(sprayed(name, ""), Grade::Stop) << name;
+    for (const char* cas : {"28182-81-2", "101-68-8", "64265-57-2"}) EXPECT_EQ(sprayed("", cas), Grade::Stop) << cas;
+    EXPECT_NE(sprayed("medium of wax", ""), Grade::Stop);
+    JudgeRequest wiped = asked(of({part("alcohol ethoxylate", 1), {"", "28182-81-2", 5.0, std::nullopt, std::nullopt}}));
+    wiped.use.dose = {Amount::Grams, 8, 900};
+    const auto a = judged(wiped);
+    EXPECT_EQ(a.grade, Grade::Unknown) << a.sentence;
+    EXPECT_TRUE(std::any_of(a.reasons.begin(), a.reasons.end(), [](const Reason& x) { return x.kind == "crosslinker" && x.weight == "caution"; }));
+}
+
+TEST(HazardConsistency, EveryNumberOfACautionHasItsCheckDigit) {
+    for (const auto& row : atlas::caution_names) {
+        EXPECT_NE(row.cas.empty(), row.word.empty()) << row.plain_name;
+        EXPECT_TRUE(row.cas.empty() || chem::parse_cas(row.cas).ok()) << row.cas;
+        EXPECT_TRUE(std::any_of(atlas::cautions.begin(), atlas::cautions.end(), [&](const auto& c) { return c.key == row.caution; })) << row.caution;
+    }
+}
+
+// Bleach by another name ("sodium hypochlorite solution 12 %") was an unknown that does nothing: "stays within, practically all".
+TEST(HazardIssue, BleachInOtherWordsIsBleach) {
+    for (const char* name : {"sodium hypochlorite solution 12%", "Chlorine bleach", "Sodium dichloroisocyanurate dihydrate tablets"})
+        for (const char* leather : {"aniline", "pigmented_furniture"})
+            for (double pct : {5.0, 15.0}) {
+                const auto a = judged(asked(of({part("alcohol ethoxylate", 1), part(name, pct)}), leather));
+                EXPECT_TRUE(a.grade == Grade::Lasting || a.grade == Grade::Deep) << name << ' ' << leather;
+                EXPECT_EQ(a.sentence.rfind("Keep it off: it bleaches", 0), 0U) << a.sentence;
+                EXPECT_EQ(a.cautions.front().rfind("Never put an acid", 0), 0U) << a.cautions.front();
+                EXPECT_EQ(a.next_test.name, "Compare with a sheltered place");
+            }
+    const auto trimer = judged(asked(of({part("alcohol ethoxylate", 1), part("HDI isocyanurate", 5)})));
+    EXPECT_EQ(trimer.stop.value().kind, "never_sprayed");
+    EXPECT_NE(trimer.cautions.front().rfind("Never put an acid", 0), 0U);
+}
+
 TEST(HazardConsistency, FireGlovesAndAirbagsAreSaidWhereTheyApply) {
     const auto says = [](const JudgeAnswer& a, const char* kind) { return std::any_of(a.reasons.begin(), a.reasons.end(), [&](const Reason& x) { return x.kind == kind && x.weight == "caution" && !x.basis.source.empty(); }); };
     const auto gel = judged(asked(of({part("ethanol", 70)}), "pigmented_automotive")), water = judged(asked(of({part("citric acid", 0.1)}), "pigmented_furniture"));
@@ -249,6 +289,28 @@ TEST(JudgementConsistency, AMostlyUnknownLiquidIsUnknown) {
     const auto a = judged(asked(of({part("sodium carbonate", 0.01), part("secret builder", 15)}), "coated"));
     EXPECT_EQ(a.grade, Grade::Unknown);
     EXPECT_EQ(a.next_test.name, "Read the liquid");
+}
+
+// A tenth of a product may be unknown, and water in the bucket made any share small: such liquids were cleared as if that part were water.
+TEST(JudgementIssue, WhatIsNotKnownMayCondemnAndNeverClears) {
+    const auto with = [](std::vector<Ingredient> parts, double parts_water) {
+        JudgeRequest r = asked(of(std::move(parts)), "pigmented_furniture");
+        r.use.parts_water = parts_water;
+        return judged(r);
+    };
+    for (const auto& a : {with({part("alcohol ethoxylate", 1), part("hydrofluoric acid", 9)}, 0), with({part("alcohol ethoxylate", 1), part("Secret acid", 50)}, 5), with({part("alcohol ethoxylate", 1), part("Secret acid", 5)}, 50)}) {
+        EXPECT_EQ(a.grade, Grade::Unknown) << a.sentence;
+        EXPECT_EQ(a.next_test.name, "Read the liquid");
+        for (const auto& h : a.harms) EXPECT_NE(h.grade, Grade::StaysWithin) << h.kind;
+        EXPECT_EQ(a.sure.members, 0);
+        EXPECT_TRUE(std::none_of(a.limits.begin(), a.limits.end(), [](const LimitCheck& l) { return l.decides; }));
+    }
+    EXPECT_EQ(with({part("alcohol ethoxylate", 1), part("perfume", 0.3)}, 0).grade, Grade::StaysWithin);
+    const auto lye = with({part("sodium hydroxide", 5), part("secret builder", 5)}, 0);
+    EXPECT_TRUE(lye.grade == Grade::Lasting || lye.grade == Grade::Deep) << lye.sentence;
+    JudgeRequest read = asked(of({part("alcohol ethoxylate", 1), part("secret builder", 5)}));
+    read.liquid.read_ph = 7;
+    EXPECT_EQ(judged(read).next_test.name, "Hidden spot");
 }
 
 /// Every demo liquid on aniline, pigmented and nubuck, eight pulls on 900 cm2.

@@ -54,6 +54,8 @@ bool may_meet(const std::vector<Contents>& all, std::string_view a, std::string_
     return false;
 }
 
+bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+
 Severity severity_of(std::string_view word) { return word == "stop" ? Severity::Stop : word == "caution" ? Severity::Caution : Severity::Note; }
 
 }  // namespace
@@ -78,6 +80,15 @@ Classes hazard_classes_by_name(std::string_view ingredient) {
         if (there && !excused && !has(out, word.hazard_class)) out.push_back(word.hazard_class);
     }
     return out;
+}
+
+bool names_word(std::string_view name, std::string_view word) {
+    const auto same = [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; };
+    for (auto at = std::search(name.begin(), name.end(), word.begin(), word.end(), same); at != name.end(); at = std::search(at + 1, name.end(), word.begin(), word.end(), same)) {
+        const auto end = at + static_cast<std::ptrdiff_t>(word.size());
+        if ((at == name.begin() || !is_letter(*(at - 1))) && (end == name.end() || !is_letter(*end))) return true;
+    }
+    return false;
 }
 
 std::vector<Hazard> hazards(const std::vector<Product>& products) {

@@ -36,6 +36,9 @@ std::vector<std::string_view> hazard_classes(std::size_t substance);
 /// Hazard classes that the name of an ingredient gives away when the ingredient itself is not known to us.
 std::vector<std::string_view> hazard_classes_by_name(std::string_view ingredient);
 
+/// Whether a whole word or words stand inside a name: "silica" is not in "silicate". @param word  small letters
+bool names_word(std::string_view name, std::string_view word);
+
 /// All pairs of the products together, and inside each, most severe first. Products used one after the other on a piece that
 /// was not rinsed are products together.
 ///

@@ -18,6 +18,7 @@
 #include "atlas/solvents.hpp"
 #include "atlas/substances.hpp"
 #include "atlas/volatiles.hpp"
+#include "core/chem/hazards.hpp"
 #include "core/chem/systems.hpp"
 #include "core/diffusion/evaporation.hpp"
 
@@ -120,26 +121,14 @@ bool applies(const atlas::HarmLimitsRow& row, const leather::Hide& hide) {
     return one_of(hide.class_key, row.applies_to);
 }
 
-bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
-
 /// Strokes are asked for only where something cuts, the wetted depth only adds to the amount of water, and a liquid full of
 /// alcohol has no pH to state: the rest of the kind answers without them.
 bool may_be_missing(HarmQuantity q) { return q == HarmQuantity::Rubs || q == HarmQuantity::AbrasiveRubs || q == HarmQuantity::Wetted || q == HarmQuantity::ChromeAlkali; }
 
-/// A whole word or words inside a name: "silica" is not in "silicate".
-bool names_word(std::string_view name, std::string_view word) {
-    const auto same = [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; };
-    for (auto at = std::search(name.begin(), name.end(), word.begin(), word.end(), same); at != name.end(); at = std::search(at + 1, name.end(), word.begin(), word.end(), same)) {
-        const auto end = at + static_cast<std::ptrdiff_t>(word.size());
-        if ((at == name.begin() || !is_letter(*(at - 1))) && (end == name.end() || !is_letter(*end))) return true;
-    }
-    return false;
-}
-
 const std::string* abrasive_in(const chem::Totals& liquid) {
     for (const auto& name : liquid.unknown)
         for (const auto& row : atlas::abrasives)
-            if (names_word(name, row.fragment)) return &name;
+            if (chem::names_word(name, row.fragment)) return &name;
     return nullptr;
 }
 
