@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,6 +10,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "desk/person.hpp"
 #include "desk/records.hpp"
 
 namespace hw::desk {
@@ -71,7 +73,67 @@ class Clock {
 public:
     virtual ~Clock() = default;
     virtual std::string now_utc() = 0;            ///< ISO 8601
+    virtual std::int64_t now_s() = 0;             ///< the same as seconds of Unix time
 };
+
+/// People, sessions, pairing codes, failed sign-ins, and whether the network is wanted.
+class PeopleStore {
+public:
+    virtual ~PeopleStore() = default;
+    /// By name.
+    virtual Result<std::vector<Person>> people() = 0;
+    /// Inserts or replaces; an empty id gets a new one. @error Conflict  the name is taken (a–z and A–Z are one)
+    virtual Result<std::string> keep_person(const Person& person) = 0;
+    /// And every session and code of that person.
+    virtual Result<Done> remove_person(const std::string& id) = 0;
+    /// Gives its new id.
+    virtual Result<std::string> keep_session(const Session& session) = 0;
+    virtual Result<std::optional<Session>> session_of(const std::string& token_digest) = 0;
+    /// Newest first, at most 500.
+    virtual Result<std::vector<Session>> sessions() = 0;
+    virtual Result<Done> seen(const std::string& id, std::int64_t at_s) = 0;
+    virtual Result<Done> end_session(const std::string& id) = 0;
+    virtual Result<Done> keep_pairing(const Pairing& pairing) = 0;
+    /// Gives it once: it is gone afterwards.
+    virtual Result<std::optional<Pairing>> take_pairing(const std::string& code_digest) = 0;
+    /// None yet is no error.
+    virtual Result<Attempts> attempts(const std::string& key) = 0;
+    virtual Result<Done> keep_attempts(const std::string& key, const Attempts& attempts) = 0;
+    /// Of every key that begins so.
+    virtual Result<Done> forget_attempts(const std::string& key) = 0;
+    virtual Result<NetworkWish> network() = 0;
+    virtual Result<Done> keep_network(const NetworkWish& wish) = 0;
+};
+
+/// What must be kept secret, made and compared.
+class Secrets {
+public:
+    virtual ~Secrets() = default;
+    /// With its method and cost in it. @error Unavailable  no memory
+    virtual Result<std::string> hash(std::string_view password) = 0;
+    virtual bool fits(const std::string& hash, std::string_view password) = 0;
+    /// A hash of the usual cost that no password fits.
+    virtual const std::string& nobodys_hash() = 0;
+    virtual std::string token() = 0;              ///< 256 random bits as text for a cookie or an address
+    virtual std::string code() = 0;               ///< 128 random bits, likewise
+    virtual std::string digest(std::string_view text) = 0;  ///< SHA-256, hexadecimal
+};
+
+/// A picture that a phone's camera reads.
+class QrPainter {
+public:
+    virtual ~QrPainter() = default;
+    virtual Result<std::string> svg(std::string_view text) = 0;
+};
+
+/// What stands between the program and the shop network just now.
+class Network {
+public:
+    virtual ~Network() = default;
+    virtual NetworkState state() = 0;
+};
+
+class People;
 
 /// What is printed: one page in plain words for the owner, or everything for somebody who checks it.
 enum class PageKind { Owner, Technical };
@@ -88,6 +150,9 @@ struct Ports {
     Store& store;
     Clock& clock;
     Printer* printer = nullptr;                   ///< none: nothing can be printed
+    People* people = nullptr;                     ///< none: no accounts
+    QrPainter* qr = nullptr;
+    Network* network = nullptr;
 };
 
 }  // namespace hw::desk

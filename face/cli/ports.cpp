@@ -44,6 +44,8 @@ std::string SystemClock::now_utc() {
     return text;
 }
 
+std::int64_t SystemClock::now_s() { return static_cast<std::int64_t>(std::time(nullptr)); }
+
 Result<desk::Liquid> DemoShelf::liquid(const std::string& id) { return found(desk::demo_liquids(), id); }
 Result<desk::Leather> DemoShelf::leather(const std::string& id) { return found(desk::demo_leathers(), id); }
 Result<std::vector<desk::Liquid>> DemoShelf::liquids(const desk::Page& page) { return page_of(desk::demo_liquids(), page); }

@@ -12,6 +12,7 @@ namespace hw::cli {
 class SystemClock : public desk::Clock {
 public:
     std::string now_utc() override;
+    std::int64_t now_s() override;
 };
 
 /// Where there are no records yet: the demo workshop that is built in, to read; nothing can be kept.

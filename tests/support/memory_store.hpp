@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
@@ -87,6 +88,7 @@ private:
 class FixedClock : public desk::Clock {
 public:
     std::string now_utc() override { return "2026-01-02T03:04:05Z"; }
+    std::int64_t now_s() override { return 1767323045; }
 };
 
 }  // namespace hw::test
