@@ -87,8 +87,10 @@ TEST(IncludeProperty, GoesLeftOnly) {
 
 TEST(IncludeProperty, KeepsThirdPartyHeadersOutOfOurHeadersAndInTheirDoor) {
     // The one folder where each library may be included. What is not listed has no place yet: give it one here.
-    const std::map<std::string, std::string> doors{{"nlohmann/", "edge/codec"}, {"sqlite3.h", "edge/store"}, {"microhttpd.h", "edge/http"}, {"zlib.h", "edge/http"}, {"CLI/", "face/cli"}, {"cairo", "edge/pdf"}, {"pango/", "edge/pdf"}, {"fontconfig/", "edge/pdf"}, {"glib.h", "edge/pdf"}, {"boost/", "core"}, {"Eigen/", "core"}};
-    const std::set<std::string> of_the_system{"unistd.h", "fcntl.h", "dirent.h", "netdb.h", "poll.h", "pthread.h", "signal.h"};
+    const std::multimap<std::string, std::string> doors{{"nlohmann/", "edge/codec"}, {"sqlite3.h", "edge/store"}, {"microhttpd.h", "edge/http"}, {"zlib.h", "edge/http"}, {"CLI/", "face/cli"}, {"cairo", "edge/pdf"}, {"pango/", "edge/pdf"}, {"fontconfig/", "edge/pdf"}, {"glib.h", "edge/pdf"}, {"sodium.h", "edge/secret"}, {"qrencode.h", "edge/qr"}, {"gnutls/", "edge/tls"},
+        {"gnutls/", "edge/http"},  // the network library asks for certificates in types of this one
+        {"boost/", "core"}, {"Eigen/", "core"}};
+    const std::set<std::string> of_the_system{"unistd.h", "fcntl.h", "dirent.h", "netdb.h", "poll.h", "ifaddrs.h", "pthread.h", "signal.h"};
     int seen = 0;
     for (const auto& file : code_files()) {
         const std::string from = place(file);
@@ -103,7 +105,7 @@ TEST(IncludeProperty, KeepsThirdPartyHeadersOutOfOurHeadersAndInTheirDoor) {
             if (system) { EXPECT_TRUE(room(from) == "edge" || room(from) == "face") << from << " includes " << i.path; continue; }
             bool placed = false;
             for (const auto& [header, door] : doors)
-                if (i.path.rfind(header, 0) == 0) placed = folder(from) == door || folder(from).rfind(door + "/", 0) == 0;
+                if (i.path.rfind(header, 0) == 0) placed = placed || folder(from) == door || folder(from).rfind(door + "/", 0) == 0;
             EXPECT_TRUE(placed) << from << " includes " << i.path << ", which has no place there";
         }
     }
