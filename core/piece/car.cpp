@@ -30,11 +30,11 @@ void cushion_bolster(Model& m, const CarSeat& s, int panel, bool left) {
     m.add(left ? solid : mirrored(solid, s.width / 2));
 }
 
-void back_bolster(Model& m, const CarSeat& s, int panel, int rear, bool left) {
+void back_bolster(Model& m, const CarSeat& s, int panel, bool left) {
     const double b = s.bolster, front = s.depth;
     Profile p({0, front - 0.6 * s.rise});
     p.line({0.12 * b, front - s.rise}, panel).line({0.5 * b, front - s.rise}, panel).line({b, front}, panel);
-    p.line({b, front + s.back}, bare).line({0, front + s.back}, rear).close(panel);
+    p.line({b, front + s.back}, bare).line({0, front + s.back}, bare).close(panel);
     const Solid solid = leaned(prism(Axis::Z, p, s.top + s.rise, s.top + s.back_height, bare, panel), s.depth, s.top, lean);
     m.add(left ? solid : mirrored(solid, s.width / 2));
 }
@@ -69,13 +69,15 @@ Model front_seat(const Values& v) {
     BoxPanels cu, bi;
     cu.top = cu.front = insert;
     bi.front = bi.top = back;
-    bi.back = rear;
     m.add(box({s.bolster, 0, s.base}, {s.width - s.bolster, s.depth, s.top}, cu));
     cushion_bolster(m, s, outer_left ? outer : inner, true);
     cushion_bolster(m, s, outer_left ? inner : outer, false);
     m.add(leaned(back_insert(s, s.bolster, s.width - s.bolster, bi), s.depth, s.top, lean));
-    back_bolster(m, s, outer_left ? back_outer : back_inner, rear, true);
-    back_bolster(m, s, outer_left ? back_inner : back_outer, rear, false);
+    back_bolster(m, s, outer_left ? back_outer : back_inner, true);
+    back_bolster(m, s, outer_left ? back_inner : back_outer, false);
+    // The back panel is a shell over the whole width, a fifth of the thickness of the back.
+    const double shell = s.depth + s.back;
+    m.add(leaned(box({0, shell, s.top}, {s.width, shell + 0.2 * s.back, s.top + s.back_height}, {rear, rear, bare, rear, bare, rear}), s.depth, s.top, lean));
     head_restraint(m, s, s.width / 2, v["head_width"], v["head_height"], head);
     const double inset = 0.12 * s.width;
     m.add(box({inset, 0.1 * s.depth, 0}, {s.width - inset, 0.9 * s.depth, s.base}, {}));
@@ -92,7 +94,7 @@ Model rear_bench(const Values& v) {
     for (const bool left : {true, false}) {
         const auto& [code, name] = left ? places[0] : places[2];
         cushion_bolster(m, s, m.panel(code + "-CB-o", name + ", cushion bolster", "seat"), left);
-        back_bolster(m, s, m.panel(code + "-BB-o", name + ", back bolster", "back"), bare, left);
+        back_bolster(m, s, m.panel(code + "-BB-o", name + ", back bolster", "back"), left);
     }
     for (std::size_t k = 0; k < 3; ++k) {
         const auto& [code, name] = places[k];

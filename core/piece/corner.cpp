@@ -83,21 +83,23 @@ struct Corner {
         }
     }
 
+    /// The base of the long side reaches under the corner; the other one is that of the return.
     void bases() {
-        const int cover = m.panel("DK", "Deck under the seat cushions", "base");
-        BoxPanels run, corner;
+        BoxPanels run, ret;
         run.front = m.panel("FB1", "Front border, long side", "base");
-        corner.left = m.panel("FB2", "Front border, return", "base");
-        run.top = corner.top = cover;
-        add(box({arm_w, run_front, foot}, {return_left, run_back, deck}, run));
-        add(box({return_left, arm_w, foot}, {return_back, run_front, deck}, corner));
-        BoxPanels middle;
-        middle.top = cover;
-        add(box({return_left, run_front, foot}, {return_back, run_back, deck}, middle));
+        run.top = m.panel("DK1", "Deck under the seat cushions, long side", "base");
+        ret.left = m.panel("FB2", "Front border, return", "base");
+        ret.top = m.panel("DK2", "Deck under the seat cushions, return", "base");
+        Solid solid = box({arm_w, run_front, foot}, {return_back, run_back, deck}, run);
+        cut(solid, Axis::X, return_left);
+        relabel(solid, run.front, bare, [&](Point3 c) { return c.x > return_left; });
+        add(solid);
+        add(box({return_left, arm_w, foot}, {return_back, run_front, deck}, ret));
     }
 
     void frames() {
-        const int inner = m.panel("IB", "Inside back behind the cushions", "back");
+        const int inner = m.panel("IB1", "Inside back behind the cushions, long side", "back");
+        const int inner_return = m.panel("IB2", "Inside back behind the cushions, return", "back");
         const std::string near = side(true), far = side(false);
         BoxPanels run, ret;
         run.back = m.panel("OB1", "Outside back, long side", "outside");
@@ -116,7 +118,7 @@ struct Corner {
         relabel(a, bare, run.left, [&](Point3 c) { return on_a(c) && c.x < arm_w && c.z > arm_h; });
         relabel(a, bare, inner, [&](Point3 c) { return on_a(c) && c.x > arm_w && c.x < return_back && c.z > deck; });
         relabel(b, bare, ret.front, [&](Point3 c) { return on_b(c) && c.y < arm_w && c.z > arm_h; });
-        relabel(b, bare, inner, [&](Point3 c) { return on_b(c) && c.y > arm_w && c.z > deck; });
+        relabel(b, bare, inner_return, [&](Point3 c) { return on_b(c) && c.y > arm_w && c.z > deck; });
         add(a);
         add(b);
     }

@@ -106,11 +106,14 @@ TEST(PieceConsistency, ARoundArmAgreesWithHandCalculation) {
     EXPECT_NEAR(area(d, "IA-L"), (54.5 - 30 + pi * 8.5) * 75, 1e-9);
     EXPECT_NEAR(area(d, "OA-L"), (54.5 - 9) * 75, 1e-9);
     EXPECT_NEAR(area(d, "AF-R"), 17 * (54.5 - 9) + pi * 8.5 * 8.5 / 2, 1e-9);
-    // The back is sewn in and 16 thick at the deck, so the seat cushion is 75 - 16 = 59 deep; it rises from 30 to 82 and
-    // thins from 16 to 9.6.
+    // The back is sewn in and 16 thick up to the seat, so the seat cushion is 75 - 16 = 59 deep; above the seat it rises by
+    // 82 - 45 = 37 and thins from 16 to 9.6; behind the cushion it goes on for 15 to the deck.
     EXPECT_NEAR(area(d, "SC1-top"), 57 * 59, 1e-9);
     EXPECT_NEAR(area(d, "DK"), 57 * 59, 1e-9);
-    EXPECT_NEAR(area(d, "BC1-face"), 57 * std::sqrt(52.0 * 52 + 6.4 * 6.4), 1e-9);
+    EXPECT_NEAR(area(d, "BC1-face"), 57 * std::sqrt(37.0 * 37 + 6.4 * 6.4), 1e-9);
+    EXPECT_NEAR(area(d, "IB"), 57 * 15, 1e-9);
+    // Side of the frame, strip above the arm, and the corners beside its round: 12 x 73 + 17 x 19 + 17 x 8.5 - pi 8.5^2 / 2.
+    EXPECT_NEAR(area(d, "OB-L"), 12 * 73 + 17 * 19 + 17 * 8.5 - pi * 8.5 * 8.5 / 2, 1e-9);
     EXPECT_NEAR(welt(d, "AF-R"), 17 + 2 * 45.5 + pi * 8.5, 1e-9);
 }
 
@@ -134,8 +137,8 @@ TEST(PieceConsistency, SeatsOfACarAgreeWithHandCalculation) {
     EXPECT_NEAR(area(d, "CB-o"), round * 51 + end, 1e-9);
     EXPECT_NEAR(area(d, "CB-i"), area(d, "CB-o"), 1e-9);
     EXPECT_NEAR(area(d, "BI"), 35 * (63 + 12), 1e-9);
-    // The back panel: behind the insert over the whole height, behind the bolsters without the lowest 5.
-    EXPECT_NEAR(area(d, "BP"), 35 * 63 + 20 * 58, 1e-9);
+    // The back panel: a shell of 55 x 63, 2.4 deep at its sides and top.
+    EXPECT_NEAR(area(d, "BP"), 55 * 63 + (2 * 63 + 55) * 2.4, 1e-9);
 }
 
 TEST(PieceConsistency, ASteeringWheelAgreesWithHandCalculation) {
@@ -167,6 +170,11 @@ TEST(PieceConsistency, TheOtherFamiliesAgreeWithHandCalculation) {
     const auto recliner = drawing("recliner", {{"width", 86}, {"arm_width", 17}, {"seat_cushion", 16}, {"footrest", 39}}).value();
     EXPECT_NEAR(area(recliner, "FT-top"), 52 * 39, 1e-9);
     EXPECT_NEAR(area(recliner, "FT-left"), 39 * 12, 1e-9);
+    // Its arms run back to 92 and round to the rear: 92 x (61 - 5) and 17 x 56. Above them the back shows 13 x (104 - 61).
+    EXPECT_NEAR(area(recliner, "OA-L"), (92 + 17) * 56, 1e-9);
+    EXPECT_NEAR(area(recliner, "AT-R"), 17 * 92, 1e-9);
+    EXPECT_NEAR(area(recliner, "IA-R"), (92 - 13) * (61 - 46), 1e-9);
+    EXPECT_NEAR(area(recliner, "OB-R"), 13 * 43, 1e-9);
     // Door panel: lower part from 0 to 0.36 of 62 = 22.32. Its ends go from 0.03 and 0.97 of 96; the front one reaches 0 at 0.72
     // of the height, the rear one 96 at 0.5. Width at 22.32: 96 - 2.88 (1 - 0.36 / 0.72) - 2.88 (1 - 0.36 / 0.5) = 93.7536.
     const auto door = drawing("door_panel", {{"length", 96}, {"height", 62}, {"arm_length", 40}, {"arm_height", 10}, {"arm_depth", 6}}).value();
@@ -386,10 +394,14 @@ TEST(PieceConsistency, WhatStandsInFrontIsPaintedLater) {
     EXPECT_EQ(paint_order(solids, {150, 10}).value().back(), 1U);
 }
 
-TEST(PieceRefusal, SolidsInARingAreRefused) {
-    // Three bars, each over the next.
-    const std::vector<Solid> ring{leaned(box({0, 0, 0}, {10, 1, 1}, {}), 0, 0, 0.0), box({8, -1, -1}, {9, 2, 2}, {})};
-    EXPECT_EQ(paint_order(ring, {-30, 30}).error().code, ErrorCode::NotConverged);   // they pass through each other
+TEST(PieceRefusal, SolidsThatHideEachOtherInTurnAreRefused) {
+    // Two bars that pass through each other.
+    const std::vector<Solid> crossed{box({0, 0, 0}, {10, 1, 1}, {}), box({8, -1, -1}, {9, 2, 2}, {})};
+    EXPECT_EQ(paint_order(crossed, {-30, 30}).error().code, ErrorCode::NotConverged);
+    // Three blocks that touch and do not overlap: the first stands before the second along x, that before the third along
+    // y, and the third before the first along z.
+    const std::vector<Solid> ring{box({0, 0, 0}, {1, 3, 1}, {}), box({1, 0, 0}, {3, 1, 3}, {}), box({0, 1, 1}, {3, 3, 3}, {})};
+    EXPECT_EQ(paint_order(ring, {-30, 30}).error().code, ErrorCode::NotConverged);
 }
 
 // ---- refusals ----------------------------------------------------------------------------------------------------------

@@ -1,4 +1,5 @@
 // Sofas, armchairs, wing chairs, recliners: feet, base, arms, back frame, seat and back cushions.
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -15,6 +16,7 @@ constexpr double proud = 1.08;                           // a loose back cushion
 /// Everything measured from the floor and from the front edge of the arms.
 struct Seating {
     bool wing, recliner, loose_back, loose_seat, rounded, welt;
+    bool between;                // the back stands between the arms, not behind them
     int seats, facets;
     double width, depth, height, arm_w, arm_h, seat_h, cushion, frame, pad, foot;
     double inner_y, deck, top;   // front of the back frame, height of the deck, top of the back cushions
@@ -23,7 +25,7 @@ struct Seating {
 
     Seating(std::string_view family, const Values& v, int facets_)
         : wing(family == "wing_chair"), recliner(family == "recliner"), loose_back(!recliner && v.whole("back") == 2),
-          loose_seat(!recliner && v.whole("seat") == 2), rounded(!wing && v.whole("arms") == 2), welt(v.whole("welt") == 2),
+          loose_seat(!recliner && v.whole("seat") == 2), rounded(!wing && v.whole("arms") == 2), welt(v.whole("welt") == 2), between(recliner),
           seats(family == "sofa" ? v.whole("seats") : 1), facets(facets_), width(v["width"]), depth(v["depth"]), height(v["height"]),
           arm_w(v["arm_width"]), arm_h(v["arm_height"]), seat_h(v["seat_height"]), cushion(v["seat_cushion"]), frame(v["back_frame"]),
           pad(v["back_cushion"]), foot(v["foot"]), inner_y(depth - frame), deck(seat_h - cushion),
@@ -67,28 +69,51 @@ void arm(Model& m, const Seating& s, bool left) {
     if (s.rounded) p.line({s.arm_w, s.arm_h - r}, inside).arc({r, s.arm_h - r}, std::numbers::pi, top, 2 * s.facets);
     else p.line({s.arm_w, s.arm_h}, inside).line({0, s.arm_h}, top);
     p.close(outside);
-    Solid solid = prism(Axis::Y, p, 0, s.inner_y, front, bare);
+    Solid solid = prism(Axis::Y, p, 0, s.between ? s.depth : s.inner_y, front, s.between ? outside : bare);
+    if (s.between) {
+        cut(solid, Axis::Y, s.inner_y);
+        relabel(solid, inside, bare, [&](Point3 c) { return c.y > s.inner_y && c.x > s.arm_w * (1 - 1e-9); });
+    }
     m.add(left ? solid : mirrored(solid, s.width / 2));
 }
 
+/// The strips of a full-width frame above the arms; above a round arm also the corners beside its round.
+void strip_above_arm(const Seating& s, Solid& solid, int panel, bool left) {
+    const double near = 1e-9 * s.depth, round = s.rounded ? s.arm_w / 2 : 0;
+    for (auto& face : solid.faces) {
+        const Point3 c = centre_of(solid, face);
+        if (face.panel != bare || std::abs(c.y - s.inner_y) > near || c.z < s.arm_h - round) continue;
+        if (left ? c.x > s.arm_w : c.x < s.width - s.arm_w) continue;
+        face.panel = panel;
+        if (c.z < s.arm_h) face.area_cm2 -= std::numbers::pi * round * round / 2;   // the end of the arm stands before it
+    }
+}
+
+/// As wide as the piece, or between the arms.
 void back_frame(Model& m, const Seating& s) {
     BoxPanels p;
     p.back = m.panel("OB", "Outside back", "outside");
     p.top = m.panel("OB-top", "Outside back, top border", "outside");
     p.left = m.panel("OB-L", "Outside back, left border", "outside");
     p.right = m.panel("OB-R", "Outside back, right border", "outside");
-    Solid solid = box({0, s.inner_y, s.foot}, {s.width, s.depth, s.height}, p);
-    // The borders come round to the front above the arms; between the arms lie cushions.
+    const double in = s.between ? s.arm_w : 0;
+    Solid solid = box({in, s.inner_y, s.foot}, {s.width - in, s.depth, s.height}, p);
+    if (s.between) {
+        cut(solid, Axis::Z, s.arm_h);
+        for (const int side : {p.left, p.right}) relabel(solid, side, bare, [&](Point3 c) { return c.z < s.arm_h; });
+        m.add(std::move(solid));
+        return;
+    }
     for (const double x : {s.arm_w, s.width - s.arm_w}) cut(solid, Axis::X, x);
-    for (const double z : {s.deck, s.arm_h}) cut(solid, Axis::Z, z);
-    auto front_at = [&](Point3 c) { return std::abs(c.y - s.inner_y) < 1e-9 * s.depth; };
-    relabel(solid, bare, p.left, [&](Point3 c) { return front_at(c) && c.x < s.arm_w && c.z > s.arm_h; });
-    relabel(solid, bare, p.right, [&](Point3 c) { return front_at(c) && c.x > s.width - s.arm_w && c.z > s.arm_h; });
+    for (const double z : {s.pad_from, s.arm_h}) cut(solid, Axis::Z, z);
+    if (s.rounded) cut(solid, Axis::Z, s.arm_h - s.arm_w / 2);
+    strip_above_arm(s, solid, p.left, true);
+    strip_above_arm(s, solid, p.right, false);
     if (s.loose_back) {
         const int inner = m.panel("IB", "Inside back behind the cushions", "back");
         const double from = s.loose_seat ? s.deck : s.seat_h;
-        if (!s.loose_seat) cut(solid, Axis::Z, s.seat_h);
-        relabel(solid, bare, inner, [&](Point3 c) { return front_at(c) && c.x > s.arm_w && c.x < s.width - s.arm_w && c.z > from; });
+        cut(solid, Axis::Z, from);
+        relabel(solid, bare, inner, [&](Point3 c) { return std::abs(c.y - s.inner_y) < 1e-9 * s.depth && c.x > s.arm_w && c.x < s.width - s.arm_w && c.z > from; });
     }
     m.add(std::move(solid));
 }
@@ -111,11 +136,13 @@ void seat_cushion(Model& m, const Seating& s, int k) {
     m.add(std::move(solid));
 }
 
-Profile cushion_profile(const Seating& s, double from, double to, int face, int top, int reverse, int under) {
-    const double thin = s.pad * back_taper, whole = s.top - s.pad_from, share = (from - s.pad_from) / whole, share_to = (to - s.pad_from) / whole;
-    const double low = s.pad + (thin - s.pad) * share, high = s.pad + (thin - s.pad) * share_to;
-    Profile p({s.inner_y - low, from});
-    p.line({s.inner_y, from}, under).line({s.inner_y, to}, reverse).line({s.inner_y - high, to}, top).close(face);
+/// As thick below the seat as at it, and thinner towards the top.
+Profile cushion_profile(const Seating& s, double from, double to, int face, int top, int reverse, int under, int below_seat) {
+    auto front_at = [&](double z) { return s.inner_y - s.pad * (1 - (1 - back_taper) * std::max(0.0, z - s.seat_h) / (s.top - s.seat_h)); };
+    Profile p({front_at(from), from});
+    p.line({s.inner_y, from}, under).line({s.inner_y, to}, reverse).line({front_at(to), to}, top);
+    if (from < s.seat_h) p.line({front_at(s.seat_h), s.seat_h}, face).close(below_seat);
+    else p.close(face);
     return p;
 }
 
@@ -125,7 +152,7 @@ void loose_back_cushion(Model& m, const Seating& s, int k) {
     const int reverse = m.panel(code + "reverse", name + "reverse", "back");
     if (s.welt)
         for (const int panel : {face, reverse}) m.panels[static_cast<std::size_t>(panel)].welt_cm = 1;
-    Solid solid = prism(Axis::X, cushion_profile(s, s.seat_h, s.top, face, border, reverse, border), s.left_of(k), s.left_of(k + 1), border, border);
+    Solid solid = prism(Axis::X, cushion_profile(s, s.seat_h, s.top, face, border, reverse, border, bare), s.left_of(k), s.left_of(k + 1), border, border);
     solid.loose = reverse;
     m.add(std::move(solid));
 }
@@ -135,15 +162,13 @@ void fixed_back_pad(Model& m, const Seating& s, int k, double from, double to, c
     const int face = m.panel(code + "face", name + ", face", "back"), border = m.panel(code + "border", name + ", border", "back");
     if (s.welt) m.panels[static_cast<std::size_t>(face)].welt_cm = 1;
     const bool first = k == 0 && !s.wing, last = k == s.seats - 1 && !s.wing, topmost = to >= s.top;
-    Solid solid = prism(Axis::X, cushion_profile(s, from, to, face, topmost ? border : bare, bare, bare), s.left_of(k), s.left_of(k + 1), first ? border : bare, last ? border : bare);
+    // Behind a loose seat cushion the inside back goes on down to the deck.
+    const int below = s.loose_seat && from < s.seat_h ? m.panel("IB", "Inside back behind the seat cushions", "back") : bare;
+    Solid solid = prism(Axis::X, cushion_profile(s, from, to, face, topmost ? border : bare, bare, bare, below), s.left_of(k), s.left_of(k + 1), first ? border : bare, last ? border : bare);
     if (s.arm_h > from && s.arm_h < to) {
         cut(solid, Axis::Z, s.arm_h);
         const double left = s.left_of(k), right = s.left_of(k + 1), near = 1e-9 * s.width;
         relabel(solid, border, bare, [&](Point3 c) { return c.z < s.arm_h && (std::abs(c.x - left) < near || std::abs(c.x - right) < near); });
-    }
-    if (!s.loose_seat && from < s.seat_h) {
-        cut(solid, Axis::Z, s.seat_h);
-        relabel(solid, face, bare, [&](Point3 c) { return c.z < s.seat_h; });
     }
     m.add(std::move(solid));
 }
