@@ -11,6 +11,7 @@
 
 #include "base/result.hpp"
 #include "desk/person.hpp"
+#include "desk/photo.hpp"
 #include "desk/records.hpp"
 
 namespace hw::desk {
@@ -146,6 +147,44 @@ public:
     virtual Result<std::string> page(const KeptJudgement& judgement, PageKind kind, Paper paper) = 0;
 };
 
+/// What is read out of a photograph's bytes.
+struct PhotoContent {
+    std::string type;
+    int width_px = 0, height_px = 0;              ///< after orientation
+    int orientation = 1;
+    std::string taken_at;
+    std::string screen, small;                    ///< the copies: JPEG, upright, without EXIF
+};
+
+class PhotoReader {
+public:
+    virtual ~PhotoReader() = default;
+    /// Whether the first bytes of a file (16 or more) begin a kind of picture that is taken.
+    /// @error InvalidInput  they do not; the message names the kind, where it is known, and the remedy
+    virtual Result<Done> look(std::string_view first_bytes) = 0;
+    /// @error InvalidInput  damaged, cut off, or no photograph     @error OutOfRange   too many bytes or pixels
+    /// @error Unavailable   nothing is wrong with the file: ask again
+    virtual Result<PhotoContent> read(std::string_view bytes) = 0;
+};
+
+/// The photographs. An upload may stop at any byte and be taken up again, also after the program has ended; the same
+/// photograph is kept once, whoever sends it and however often.
+class Photos {
+public:
+    virtual ~Photos() = default;
+    /// Announces a photograph, or asks where its upload stands. With every byte there it is finished as by `append`.
+    virtual Result<Upload> begin(const UploadRequest& request) = 0;
+    /// Adds bytes that start at `offset`. What is there already may come again; a gap adds nothing: the answer says where
+    /// the upload stands. With the last byte the hash is checked, the file read, its copies made, and all of it kept.
+    /// @error NotFound  not announced, or cleared since   @error InvalidInput  more than announced, another hash, no photograph
+    virtual Result<Upload> append(const std::string& sha256, int offset, std::string_view bytes) = 0;
+    virtual Result<Photo> photo(const std::string& id) = 0;
+    /// By arrival, newest first.
+    virtual Result<std::vector<Photo>> photos(const Page& page) = 0;
+    /// The bytes; the copies are JPEG.
+    virtual Result<std::string> file(const std::string& id, PhotoSize size) = 0;
+};
+
 struct Ports {
     Store& store;
     Clock& clock;
@@ -153,6 +192,7 @@ struct Ports {
     People* people = nullptr;                     ///< none: no accounts
     QrPainter* qr = nullptr;
     Network* network = nullptr;
+    Photos* photos = nullptr;                     ///< none: there are no photographs
 };
 
 }  // namespace hw::desk

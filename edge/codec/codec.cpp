@@ -95,6 +95,7 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json) {
     return request;
 }
 
+Result<desk::UploadRequest> parse_upload_request(std::string_view json) { return read<desk::UploadRequest>(json); }
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
 Result<desk::CompareRequest> parse_compare_request(std::string_view json) { return read<desk::CompareRequest>(json); }
@@ -109,6 +110,10 @@ std::string written(const desk::AnalyseRequest& v) { return write(v); }
 std::string written(const desk::Liquid& v) { return write(v); }
 std::string written(const desk::Leather& v) { return write(v); }
 std::string written(const desk::KeptJudgement& v) { return write(v); }
+std::string written(const desk::Photo& v) { return write(v); }
+std::string written(const desk::Upload& v) { return write(v); }
+std::string written(const desk::UploadRequest& v) { return write(v); }
+std::string written(const std::vector<desk::Photo>& v) { return write_list(v); }
 std::string written(const std::vector<desk::Liquid>& v) { return write_list(v); }
 std::string written(const std::vector<desk::Leather>& v) { return write_list(v); }
 std::string written(const std::vector<desk::JudgementRow>& v) { return write_list(v); }

@@ -8,6 +8,7 @@
 #include "base/result.hpp"
 #include "desk/compare.hpp"
 #include "desk/kept.hpp"
+#include "desk/photo.hpp"
 
 namespace hw::codec {
 
@@ -21,6 +22,7 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
 /// As it was kept: nothing is noted.
 Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
 Result<desk::CompareRequest> parse_compare_request(std::string_view json);
+Result<desk::UploadRequest> parse_upload_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
@@ -34,7 +36,11 @@ std::string written(const desk::AnalyseRequest& request);
 std::string written(const desk::Liquid& liquid);
 std::string written(const desk::Leather& leather);
 std::string written(const desk::KeptJudgement& kept);
+std::string written(const desk::Photo& photo);
+std::string written(const desk::Upload& upload);
+std::string written(const desk::UploadRequest& request);
 /// Lists, as {"items": […]}.
+std::string written(const std::vector<desk::Photo>& items);
 std::string written(const std::vector<desk::Liquid>& items);
 std::string written(const std::vector<desk::Leather>& items);
 std::string written(const std::vector<desk::JudgementRow>& items);

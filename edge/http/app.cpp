@@ -17,6 +17,7 @@
 #include "edge/codec/codec.hpp"
 #include "edge/http/handler.hpp"
 #include "edge/http/pages.hpp"
+#include "edge/http/photos.hpp"
 
 namespace hw::http {
 
@@ -131,7 +132,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, photo_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;
@@ -207,8 +208,10 @@ std::optional<Reply> App::turned_away(const Asked& asked) const {
         return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Origin", asked.id);
     if (!asked.fetch_site.empty() && asked.fetch_site != "same-origin" && asked.fetch_site != "none")
         return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Sec-Fetch-Site", asked.id);
-    if (asked.content_type.substr(0, asked.content_type.find(';')) != "application/json")
-        return door_refusal(415, "Unsupported Media Type", "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
+    // Neither kind can be sent by a form of another page without its browser asking here first.
+    const bool bytes = takes_bytes(asked.path);
+    if (asked.content_type.substr(0, asked.content_type.find(';')) != (bytes ? "application/octet-stream" : "application/json"))
+        return door_refusal(415, "Unsupported Media Type", bytes ? "Send bytes with the header Content-Type: application/octet-stream." : "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
     return std::nullopt;
 }
 

@@ -23,6 +23,7 @@ struct Asked {
     std::string host, origin, fetch_site, content_type;  ///< headers; empty when not sent
     std::string after, limit;                            ///< query arguments of lists
     std::string paper;                                   ///< query argument of a print
+    std::string offset;                                  ///< query argument of an upload
     bool gzip = false;                                   ///< the client unpacks gzip
     std::string id;                                      ///< ours, for the log and the problem body
     std::string argument;                                ///< what stands for {…} in the route
@@ -38,6 +39,8 @@ struct Reply {
     std::string tag;                                     ///< ETag of the still bytes
     std::string_view encoding;                           ///< "gzip" or empty
     bool lasting = false;                                ///< its name changes with its content: never asked for again
+    bool inert = false;                                  ///< bytes that somebody sent: nothing in them may run
+    bool attached = false;                               ///< to save, not to show
     std::string allow;                                   ///< methods of the route, with a 405
     std::string file_name;                               ///< to save it under; ASCII, nothing that a user typed
 };

@@ -50,6 +50,7 @@ Asked asked_by(MHD_Connection* c, const char* method, const char* path) {
     a.after = looked_up(c, MHD_GET_ARGUMENT_KIND, "after");
     a.limit = looked_up(c, MHD_GET_ARGUMENT_KIND, "limit");
     a.paper = looked_up(c, MHD_GET_ARGUMENT_KIND, "paper");
+    a.offset = looked_up(c, MHD_GET_ARGUMENT_KIND, "offset");
     a.gzip = looked_up(c, MHD_HEADER_KIND, "Accept-Encoding").find("gzip") != std::string::npos;
     return a;
 }
@@ -61,15 +62,16 @@ void add_headers(MHD_Response* r, const Reply& reply) {
     add("Referrer-Policy", "no-referrer");
     add("Cross-Origin-Opener-Policy", "same-origin");
     add("Cross-Origin-Resource-Policy", "same-origin");
-    add("Content-Security-Policy", "default-src 'self'; style-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
-    add("Cache-Control", reply.tag.empty() ? "no-store" : reply.lasting ? "public, max-age=31536000, immutable" : "no-cache");
+    add("Content-Security-Policy", reply.inert ? "sandbox; default-src 'none'" : "default-src 'self'; style-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
+    const std::string whose = reply.inert ? "private" : "public";  // what the workshop sent stays with whoever may see it
+    add("Cache-Control", reply.tag.empty() ? "no-store" : reply.lasting ? whose + ", max-age=31536000, immutable" : "no-cache");
     if (!reply.tag.empty()) {
         add("ETag", reply.tag);
         add("Vary", "Accept-Encoding");
     }
     if (!reply.encoding.empty()) add("Content-Encoding", std::string(reply.encoding));
     if (!reply.allow.empty()) add("Allow", reply.allow);
-    if (!reply.file_name.empty()) add("Content-Disposition", "inline; filename=\"" + reply.file_name + "\"");
+    if (!reply.file_name.empty()) add("Content-Disposition", std::string(reply.attached ? "attachment" : "inline") + "; filename=\"" + reply.file_name + "\"");
 }
 
 MHD_Result send(MHD_Connection* connection, const Reply& reply) {
@@ -102,10 +104,10 @@ MHD_Result begun(MHD_Connection* connection, App& app, Incoming& in) {
     return MHD_YES;
 }
 
-/// A POST computes or writes, and a print is drawn.
+/// A POST computes or writes, a print is drawn, an original is large.
 bool takes_long(const Asked& asked) {
-    constexpr std::string_view print = ".pdf";
-    return asked.method == "POST" || (asked.path.size() > print.size() && asked.path.compare(asked.path.size() - print.size(), print.size(), print) == 0);
+    const auto ends = [&](std::string_view end) { return asked.path.size() > end.size() && asked.path.compare(asked.path.size() - end.size(), end.size(), end) == 0; };
+    return asked.method == "POST" || ends(".pdf") || ends("/original");
 }
 
 /// The whole request has come. What takes long is done by the pool while the connection sleeps.

@@ -18,8 +18,12 @@
 #include "edge/codec/codec.hpp"
 #include "edge/http/server.hpp"
 #include "edge/pdf/printer.hpp"
+#include "edge/photo/child.hpp"
+#include "edge/photo/reader.hpp"
+#include "edge/store/sqlite_photos.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
+#include "face/cli/photos.hpp"
 #include "face/cli/ports.hpp"
 #include "face/cli/text.hpp"
 
@@ -30,7 +34,8 @@ using namespace hw;
 /// What was typed.
 struct Typed {
     bool json = false, csv = false;
-    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-";
+    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size;
+    std::vector<std::string> words;
     int port = 8080, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
@@ -73,7 +78,11 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
         kept = std::move(*opened);
     }
     pdf::PdfPrinter printer;
+    photo::ChildReader reader;
+    std::optional<store::SqlitePhotos> photos;
+    if (kept) photos.emplace(*kept, reader, clock);
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
+    if (photos) ports.photos = &*photos;
     return verb(ports);
 }
 
@@ -150,6 +159,47 @@ Result<Done> put(const std::string& bytes, const std::string& to) {
     return Done{};
 }
 
+int list_photos(const Typed& typed, desk::Photos& photos) {
+    const auto rows = photos.photos({typed.after, typed.limit});
+    if (!rows.ok()) return failed(rows.error(), typed.json);
+    if (typed.json) std::cout << codec::written(*rows) << "\n";
+    else for (const auto& row : *rows) std::cout << cli::line_of(row) << "\n";
+    return 0;
+}
+
+int add_photos(const Typed& typed, desk::Photos& photos) {
+    int exit_code = 0;
+    for (std::size_t i = 1; i < typed.words.size(); ++i) {
+        const auto added = cli::add_photo(typed.words[i], photos);
+        if (!added.ok()) exit_code = failed({added.error().code, added.error().message, typed.words[i]}, typed.json);
+        else std::cout << (typed.json ? codec::written(*added) : cli::line_of(*added)) << "\n";
+    }
+    return exit_code;
+}
+
+int show_photo(const Typed& typed, desk::Photos& photos) {
+    if (typed.size.empty()) {
+        const auto photo = photos.photo(typed.words[0]);
+        if (!photo.ok()) return failed(photo.error(), typed.json);
+        std::cout << (typed.json ? codec::written(*photo) + "\n" : cli::text_of(*photo));
+        return 0;
+    }
+    const auto size = cli::parse_photo_size(typed.size);
+    if (!size.ok()) return failed(size.error(), typed.json);
+    const auto bytes = photos.file(typed.words[0], *size);
+    if (!bytes.ok()) return failed(bytes.error(), typed.json);
+    const auto done = put(*bytes, typed.to);
+    return done.ok() ? 0 : failed(done.error(), typed.json);
+}
+
+int photos(const Typed& typed) {
+    const bool adds = !typed.words.empty() && typed.words[0] == "add";
+    if (adds ? typed.words.size() < 2 : typed.words.size() > 1) return failed({ErrorCode::InvalidInput, "Give one id, or add and the files to add.", "photo"}, typed.json);
+    return with_records(typed, adds ? store::Access::Write : store::Access::Read, [&](desk::Ports& ports) {
+        return adds ? add_photos(typed, *ports.photos) : typed.words.empty() ? list_photos(typed, *ports.photos) : show_photo(typed, *ports.photos);
+    });
+}
+
 Result<desk::PrintRequest> print_request(const Typed& typed) {
     desk::PrintRequest request;
     HW_TRY(page, desk::parse_page_kind(typed.page));
@@ -206,7 +256,10 @@ int serve(const Typed& typed) {
     if (!opened.ok()) return failed(opened.error(), false);
     cli::SystemClock clock;
     pdf::PdfPrinter printer;
+    photo::ChildReader reader;
+    store::SqlitePhotos photos(**opened, reader, clock);
     desk::Ports ports{**opened, clock, &printer};
+    ports.photos = &photos;
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
         const auto loaded = (*opened)->as_demo([&] { return desk::load_demo(ports); });
@@ -251,6 +304,11 @@ public:
         sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
         sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
         takes_folder(sub);
+        sub = add("photos", "the photographs: list them, show or save one, add files", "hidewright photos add bench.jpg", photos);
+        sub->add_option("photo", typed_.words, "id of one; or: add FILE…; else all, newest first")->type_name("");
+        sub->add_option("--size", typed_.size, "its bytes instead: original, screen or small")->type_name("SIZE");
+        sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
+        takes_page(sub);
         sub = add("schema", "JSON Schema of a verb's request and answer", "hidewright schema judge", [](const Typed& t) { return print_text(codec::schema(t.name)); });
         takes_verb(sub);
         sub = add("examples", "a request that works", "hidewright examples judge > request.json", [](const Typed& t) { return print_text(codec::example(t.name)); });
@@ -312,6 +370,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    if (hw::photo::is_child(argc, argv)) hw::photo::child(argv);
     try {
         return run(argc, argv);
     } catch (const std::exception& e) {

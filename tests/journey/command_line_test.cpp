@@ -179,7 +179,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 14);
+    EXPECT_EQ(verbs, 15);
 }
 
 TEST_F(CommandLineJourney, WhatOtherProgramsReadIsThere) {
@@ -195,6 +195,33 @@ TEST_F(CommandLineJourney, ThePageOfTheWebDoorNamesEveryRoute) {
     for (const auto& [path, methods] : doc["paths"].items())
         for (const auto& [method, operation] : methods.items())
             EXPECT_NE(page.find(std::string("`") + (method == "get" ? "GET " : "POST ") + path + "`"), std::string::npos) << method << " " << path;
+}
+
+TEST_F(CommandLineJourney, APhotographIsAddedOnceShownAndSaved) {
+    // A PNG of two pixels, red and blue.
+    const std::string png(
+        "\x89\x50\x4e\x47\x0d\x0a\x1a\x0a\x00\x00\x00\x0d\x49\x48\x44\x52\x00\x00\x00\x02\x00\x00\x00\x01\x08\x02\x00\x00\x00\x7b\x40\xe8\xdd\x00\x00\x00\x0d"
+        "\x49\x44\x41\x54\x78\x9c\x63\xf8\xcf\x00\x04\xff\x01\x07\x00\x01\xff\xe2\x23\x9e\x59\x00\x00\x00\x00\x49\x45\x4e\x44\xae\x42\x60\x82",
+        70);
+    const std::string file = (home_.path() / "arm.png").string(), letter = (home_.path() / "letter.txt").string(), saved = (home_.path() / "saved").string();
+    std::ofstream(file, std::ios::binary) << png;
+    std::ofstream(letter) << "a letter";
+    for (int i = 0; i < 2; ++i) EXPECT_EQ(run({"photos", "add", file, "--data", folder()}).code, 0);
+    const Json items = Json::parse(run({"photos", "--json", "--data", folder()}).out)["items"];
+    ASSERT_EQ(items.size(), 1u);
+    EXPECT_EQ(items[0]["width_px"], 2);
+    EXPECT_EQ(items[0]["name"], "arm.png");
+    EXPECT_EQ(items[0]["arrival"], "import");
+    const std::string id = items[0]["id"];
+    EXPECT_NE(run({"photos", id, "--data", folder()}).out.find("2 × 1 px"), std::string::npos);
+    EXPECT_EQ(run({"photos", id, "--size", "original", "-o", saved, "--data", folder()}).code, 0);
+    EXPECT_EQ(text_of(saved), png);
+    EXPECT_EQ(run({"photos", id, "--size", "small", "--data", folder()}).out.substr(0, 3), "\xff\xd8\xff");
+    const Ran refused = run({"photos", "add", letter, "--data", folder()});
+    EXPECT_EQ(refused.code, 2);
+    EXPECT_NE(refused.err.find("letter.txt: This is no picture"), std::string::npos) << refused.err;
+    EXPECT_EQ(run({"photos", std::string(64, '0'), "--data", folder()}).code, 3);
+    EXPECT_EQ(run({"photos", "--help"}).out.find("read-photo"), std::string::npos);
 }
 
 TEST_F(CommandLineJourney, WithoutRecordsTheDemoWorkshopIsShownAndNothingIsMade) {

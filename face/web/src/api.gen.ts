@@ -499,3 +499,44 @@ export interface CompareAnswer {
   version: string;
 }
 
+export interface UploadRequest {
+  /** of the whole file, 64 small hex digits: the photograph's id */
+  sha256: string;
+  /** size of the whole file */
+  bytes: number;
+  /** as it is called where it comes from; shown, never used as a path */
+  name: string;
+  /** the way it comes in */
+  arrival: 'camera' | 'file' | 'import';
+}
+
+export interface Upload {
+  /** what is there from the start, without a gap: the next offset */
+  have_bytes: number;
+  /** the photograph is whole, checked and kept */
+  done: boolean;
+}
+
+export interface Photo {
+  /** SHA-256 of the original bytes, in hex */
+  id: string;
+  /** size of the original */
+  bytes: number;
+  /** image/jpeg or image/png */
+  type: string;
+  /** after orientation */
+  width_px: number;
+  /** after orientation */
+  height_px: number;
+  /** of the original, as EXIF counts */
+  orientation: number;
+  /** ISO 8601 by the camera's own clock, without a zone; empty when the file does not tell */
+  taken_at: string;
+  /** ISO 8601, UTC */
+  arrived_at: string;
+  /** the way it came in */
+  arrival: 'camera' | 'file' | 'import';
+  /** as it was called where it came from */
+  name: string;
+}
+
