@@ -183,6 +183,20 @@ HarmOverMembers by_kind(const KindName& kind, const Question& q, const Ensemble&
 
 }  // namespace
 
+std::vector<const Harm*> graver_than_answer(const JudgeAnswer& a) {
+    std::vector<const Harm*> out;
+    if (a.grade == Grade::Unknown || a.grade == Grade::Stop) return out;
+    for (const auto& h : a.harms)
+        if (h.grade != Grade::Unknown && h.grade > a.grade) out.push_back(&h);
+    return out;
+}
+
+std::string in_clauses(const std::vector<const Harm*>& harms) {
+    std::string out;
+    for (const Harm* h : harms) out += (out.empty() ? "" : ", ") + as_clause(h->name) + " (" + std::string(grade_word(h->grade)) + ")";
+    return out;
+}
+
 void tell(HarmOverMembers& harm, std::vector<double> reached, const std::string& unit) {
     const auto n = static_cast<double>(harm.grades.size());
     const auto share = [&](const auto& is) { return static_cast<double>(std::count_if(harm.grades.begin(), harm.grades.end(), is)) / n; };

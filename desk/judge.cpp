@@ -74,9 +74,27 @@ std::string reading_at_end(const Assessment& typical, const Band& reading, const
            to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
 }
 
+/// An assessment that tells what the ensemble found of the same member, solved more coarsely.
+Assessment told_by(Assessment a, const Held& held) {
+    a.grade = held.grade;
+    a.deepest_um = held.deepest_um;
+    a.end_um = held.end_um;
+    a.decides_at = held.decides_at;
+    for (std::size_t i = 0; i < a.limits.size(); ++i) {
+        const Passage& p = held.passages[i];
+        a.limits[i].passed = p.passed;
+        a.limits[i].deepest_um = p.deepest_um;
+        a.limits[i].longest_s = p.longest_s;
+        a.limits[i].reached.value = p.reached;
+    }
+    return a;
+}
+
 /// The member that the sentences and the picture are about: everything at its best single figure, unless that comes to another
 /// grade than `target`; then the one of that grade nearest to the middle of everything.
 Result<Assessment> typical_of(const Ensemble& e, std::vector<Grade> by_ph, Grade target, Assessment central) {
+    const std::size_t nearest = nearest_of(e, by_ph, target);
+    std::optional<Assessment> first;
     // Solved finely a member may fall on the other side of a line again; then the next one is asked.
     constexpr int most_asked = 4;
     for (int asked = 0; asked < most_asked && central.grade != target; ++asked) {
@@ -85,8 +103,11 @@ Result<Assessment> typical_of(const Ensemble& e, std::vector<Grade> by_ph, Grade
         const Member& m = e.draw.members[near];
         HW_TRY(other, assess(e.draw.liquids[m.liquid].as_used, m.hide, m.story));
         if (other.grade == target) return other;
+        if (!first) first = std::move(other);
         by_ph[near] = Grade::Unknown;
     }
+    // None of them does: the sentence is that of the nearest, as it fell in the ensemble.
+    if (first) return told_by(std::move(*first), e.outcomes[nearest].held);
     return central;
 }
 
@@ -207,13 +228,30 @@ bool worse(const Harm& x, const Harm& y) {
     return x.chance_1.value_or(0) > y.chance_1.value_or(0);
 }
 
-std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past) {
-    std::string out = (is_settled(sure.answer_1) ? "Settled as far as this computation goes: in " : 100 * sure.answer_1 >= threshold("fairly_sure").limit_pct ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
-    const Chance* other = nullptr;
+constexpr double named_from_1 = 0.05;  // a share that is told: one case in twenty, as in the bands
+
+/// From the mildest to the gravest grade that enough cases come to: an answer that most cases do not come to is none.
+std::string from_to(const Sure& sure) {
+    std::vector<Grade> told;
     for (const auto& c : sure.chances)
-        if (c.grade != answer && (other == nullptr || c.share_1 > other->share_1)) other = &c;
-    if (other != nullptr && other->share_1 >= 0.05) out += ", in " + in_ten(other->share_1) + " " + grade_clause(other->grade, false, past);
+        if (c.share_1 >= named_from_1) told.push_back(c.grade);
+    HW_EXPECTS(!told.empty());
+    return "Cannot be told yet; from \"" + std::string(grade_word(told.front())) + "\" to \"" + std::string(grade_word(told.back())) + "\". With every figure at its best guess: ";
+}
+
+/// @param beside  kinds that go farther than the answer stand beside it
+std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past, bool beside) {
+    std::string out = (is_settled(sure.answer_1) ? "Settled as far as this computation goes: in " : 100 * sure.answer_1 >= threshold("fairly_sure").limit_pct ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
+    // Every other grade that one case in twenty comes to, and what stays also where only its grades together come to so many.
+    double stays = 0;
+    for (const auto& c : sure.chances) {
+        if (c.grade == answer) continue;
+        if (c.share_1 >= named_from_1) out += ", in " + in_ten(c.share_1) + " " + grade_clause(c.grade, false, past);
+        else if (c.grade >= Grade::Lasting) stays += c.share_1;
+    }
+    if (stays >= named_from_1) out += ", in " + in_ten(stays) + " something stays or it goes deep";
     out += ".";
+    if (beside) out += " What the answer says to mind is not in this count.";
     if (!is_settled(sure.answer_1) && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
     return out;
 }
@@ -369,7 +407,10 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (part_unknown || only_a_spot_tells) a.grade = Grade::Unknown;
     HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
     const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
-    HW_TRY(typical, typical_of(ensemble, by_ph, by_ph_alone && a.grade != Grade::Unknown ? a.grade : middle_grade(by_ph), std::move(central)));
+    // An answer that most cases do not come to has no typical case: the best single figures speak, and say that they do.
+    const bool torn = a.grade != Grade::Unknown && 2 * std::count(of_members.begin(), of_members.end(), a.grade) < static_cast<std::ptrdiff_t>(of_members.size());
+    const Grade target = torn ? central.grade : by_ph_alone && a.grade != Grade::Unknown ? a.grade : middle_grade(by_ph);
+    HW_TRY(typical, typical_of(ensemble, by_ph, target, std::move(central)));
     const Band reading = surface_at_end(ensemble);
     std::vector<double> doses;
     for (const auto& m : ensemble.draw.members) doses.push_back(1000 * m.story.dose_kg_m2);
@@ -468,7 +509,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         const bool up = hide.ph < analysis.ph.value;
         if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + as_clause(decides->told.name) + ")");
         else a.sure = sure_of(ensemble, of_members, a.grade, farthest_of(ensemble), inside_name(up));
-        a.how_sure = how_sure(a.sure, a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr);
+        if (cannot_be_told(a.sure)) a.sentence = from_to(a.sure) + a.sentence;
         if (oxidiser) a.next_test = test_named("Compare with a sheltered place");
         else if (!by_ph_alone) a.next_test = decides->told.test;
         else a.next_test = next_test(a.sure);
@@ -480,6 +521,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.harms.push_back(std::move(h.told));
     }
     std::stable_sort(a.harms.begin(), a.harms.end(), worse);
+    const auto graver = graver_than_answer(a);
+    if (!graver.empty()) a.sentence += " But mind: " + in_clauses(graver) + ".";
+    if (a.sure.members > 0) a.how_sure = how_sure(a.sure, a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr, !graver.empty());
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);

@@ -393,6 +393,45 @@ TEST(JudgementIssue, AClothThatTakesLittleOffGetsAnAnswer) {
     }
 }
 
+// "Stays within, no limit is passed" stood alone as the answer while 65 g/m2 of residue stayed in every case.
+TEST(JudgementIssue, WhatGoesFartherThanTheAnswerStandsInItsSentence) {
+    JudgeRequest r = asked(of({part("glycerol", 20)}), "pigmented_furniture");
+    r.use.dose.count = 30;
+    r.use.wiped_off_pct = 0;
+    const auto a = judged(r);
+    EXPECT_NE(a.sentence.find("But mind: "), std::string::npos) << a.sentence;
+    EXPECT_NE(a.sentence.find("what stays on the surface (lasts)"), std::string::npos) << a.sentence;
+    EXPECT_NE(a.how_sure.find("not in this count"), std::string::npos) << a.how_sure;
+    const auto mild = judged(asked(of({part("water", 100)}), "coated"));
+    EXPECT_EQ(mild.sentence.find("But mind"), std::string::npos) << mild.sentence;
+}
+
+// Within in 39 of a hundred cases, back in 19, lasting in 12, deep in 31: the answer was "comes back" and never named the deep ones.
+TEST(JudgementIssue, TheGravestShareIsNamedAndAMinorityIsNoAnswer) {
+    int minorities = 0, grave = 0;
+    for (const char* leather : {"semi_aniline", "aniline", "pigmented_furniture"})
+        for (const char* alkali : {"sodium hydroxide", "sodium carbonate", "ammonia", "monoethanolamine"})
+            for (double pct : {0.05, 0.1, 0.2, 0.4, 0.8}) {
+                JudgeRequest r = asked(of({{alkali, "", pct, std::nullopt, 4 * pct}}), leather);
+                const auto a = judged(r);
+                if (a.sure.members == 0) continue;
+                double stays = 0;
+                for (const auto& c : a.sure.chances)
+                    if (c.grade >= Grade::Lasting) stays += c.share_1;
+                if (stays >= 0.05) {
+                    ++grave;
+                    EXPECT_TRUE(a.how_sure.find("stays") != std::string::npos || a.how_sure.find("deep") != std::string::npos || a.how_sure.find("over an hour") != std::string::npos || a.how_sure.find("at depth") != std::string::npos) << a.how_sure;
+                }
+                for (const auto& c : a.sure.chances)
+                    if (c.grade == Grade::Deep && c.share_1 >= 0.05) { EXPECT_TRUE(a.how_sure.find("deep") != std::string::npos || a.how_sure.find("at depth") != std::string::npos) << a.how_sure; }
+                const bool minority = a.sure.answer_1 < 0.5;
+                minorities += minority;
+                EXPECT_EQ(minority, a.sentence.rfind("Cannot be told yet; from ", 0) == 0) << a.sentence;
+            }
+    EXPECT_GT(minorities, 0);
+    EXPECT_GT(grave, 5);
+}
+
 TEST(JudgementProperty, NextTestNeverAsksForWhatWasGiven) {
     std::vector<std::string> asked_for;
     for (const auto& a : whole_shelf()) {
@@ -522,7 +561,7 @@ TEST(JudgementConsistency, TheSentenceTellsTheGradeOfTheAnswer) {
     for (const auto& a : whole_shelf()) {
         const auto says = [&](const char* words) { return a.sentence.find(words) != std::string::npos; };
         const bool by_ph = !says(" decides. ") && a.sentence.rfind("Keep it off", 0) != 0;
-        if (a.grade >= Grade::Unknown || !by_ph) continue;
+        if (a.grade >= Grade::Unknown || !by_ph || says("Cannot be told yet")) continue;
         ++told;
         EXPECT_EQ(a.grade == Grade::StaysWithin, says("Stays within") || says("Goes no further")) << a.sentence;
         EXPECT_EQ(a.grade == Grade::ComesBack, says("for a while and comes back")) << a.sentence;

@@ -14,6 +14,8 @@ NextTest test_named(std::string_view name) {
 
 bool is_settled(double share_1) { return 100 * share_1 >= threshold("settled").limit_pct; }
 
+bool cannot_be_told(const Sure& sure) { return sure.members > 0 && sure.answer_1 < 0.5; }
+
 NextTest next_test(const Sure& sure) {
     if (!is_settled(sure.answer_1))
         for (const auto& i : sure.influences)

@@ -18,4 +18,7 @@ NextTest next_test(const Sure& sure);
 /// Whether so large a share agrees that no test would change the answer (row `settled`).
 bool is_settled(double share_1);
 
+/// Whether fewer than half of the members come to the answer: the middle one alone speaks for it.
+bool cannot_be_told(const Sure& sure);
+
 }  // namespace hw::desk

@@ -8,6 +8,8 @@
 
 #include "atlas/leather_classes.hpp"
 #include "atlas/tannages.hpp"
+#include "desk/harms.hpp"
+#include "desk/next_step.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
@@ -158,15 +160,6 @@ std::string first_words(Grade grade) {
     throw Bug("a grade without first words");
 }
 
-/// Kinds that go farther than the answer does and are told beside it: the answer is about what decides.
-std::vector<const Harm*> graver_than_answer(const JudgeAnswer& a) {
-    std::vector<const Harm*> out;
-    if (a.grade == Grade::Unknown || a.grade == Grade::Stop) return out;
-    for (const auto& h : a.harms)
-        if (h.grade != Grade::Unknown && h.grade > a.grade) out.push_back(&h);
-    return out;
-}
-
 std::vector<std::string> meaning(const JudgeAnswer& a) {
     std::vector<std::string> out;
     switch (a.grade) {
@@ -265,15 +258,13 @@ std::string advice(const JudgeAnswer& a) {
     if (a.grade == Grade::Stop) return first_words(a.grade);
     if (has_reason(a, {"oxidiser"})) return "Keep it off: it bleaches";
     if (a.grade != Grade::StaysWithin && a.grade != Grade::ComesBack) return first_words(a.grade);
+    if (cannot_be_told(a.sure)) return first_words(Grade::Unknown);
     const auto unknown = std::count_if(a.harms.begin(), a.harms.end(), [](const Harm& h) { return h.grade == Grade::Unknown; });
-    if (unknown > 0) return first_words(a.grade) + "; " + (unknown == 1 ? "one thing is" : std::to_string(unknown) + " things are") + " not known";
-    if (const auto graver = graver_than_answer(a); !graver.empty()) {
-        std::string kinds;
-        for (const Harm* h : graver) kinds += (kinds.empty() ? "" : ", ") + h->name;
-        kinds[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(kinds[0])));
-        return first_words(a.grade) + "; but mind: " + kinds;
-    }
-    if (has_reason(a, {"not_known", "unknown_part"})) return first_words(a.grade) + "; part of it is not known";
+    std::string beside;
+    if (const auto graver = graver_than_answer(a); !graver.empty()) beside = "; but mind: " + in_clauses(graver);
+    if (unknown > 0) beside += std::string("; ") + (unknown == 1 ? "one thing is" : std::to_string(unknown) + " things are") + " not known";
+    else if (has_reason(a, {"not_known", "unknown_part"})) beside += "; part of it is not known";
+    if (!beside.empty()) return first_words(a.grade) + beside;
     if (has_reason(a, {"solvent"})) return first_words(a.grade) + "; test the finish first";
     if (has_reason(a, {"more_than_a_pass", "more_than_holds"})) return first_words(a.grade) + "; use less at a time";
     if (has_reason(a, {"liquid_below_floor"})) return first_words(a.grade) + "; mind dye and metal";

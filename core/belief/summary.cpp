@@ -22,17 +22,20 @@ struct Explained {
     double share_1 = 0, noise_1 = 0;
 };
 
+/// The part that a member belongs to. Of even points each run of consecutive ones is even by itself; every eighth is not.
+std::size_t part_of(std::size_t member, std::size_t members) { return member * parts / members; }
+
 /// Of one coordinate, over the members that are not in `left_out` (parts: none).
 Explained index_of(const std::vector<std::vector<double>>& u, const std::vector<double>& y, std::size_t coordinate, std::size_t left_out) {
     double n = 0, mean = 0;
     for (std::size_t i = 0; i < y.size(); ++i)
-        if (i % parts != left_out) { mean += y[i]; n += 1; }
+        if (part_of(i, y.size()) != left_out) { mean += y[i]; n += 1; }
     mean /= n;
     const std::size_t degrees = std::clamp<std::size_t>(static_cast<std::size_t>(n) / members_per_degree, 1, most_degrees);
     std::vector<double> sum(degrees, 0.0), square(degrees, 0.0);
     double variance = 0;
     for (std::size_t i = 0; i < y.size(); ++i) {
-        if (i % parts == left_out) continue;
+        if (part_of(i, y.size()) == left_out) continue;
         const double x = 2 * u[i][coordinate] - 1, off = y[i] - mean;
         variance += off * off;
         // Legendre by recurrence, scaled to mean square 1.
