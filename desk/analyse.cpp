@@ -135,7 +135,7 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
     a.liquid = liquid.name;
     a.target_ph = request.target_ph;
     a.unknown_pct = t.unknown_pct;
-    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
+    const bool alcohol = t.organic_pct > threshold("no_ph_in_alcohol").limit_pct;
     a.ph_refused = alcohol || nothing_known(liquid);
     chem::Conditions with_solids = c;
     with_solids.solids = t.calcium_mol_kg + t.magnesium_mol_kg > 0;
@@ -207,7 +207,7 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
     if (nothing_known(liquid))
         a.reasons.push_back(reason("nothing_known", liquid.stated_ph ? "The label says pH " + fixed(*liquid.stated_ph, 1) + " and names nothing that would explain it: how much acid or alkali stands behind it is not known." : "Nothing is known of what is in it: it may be anything, lye or acid among them.", "caution", basis_of_threshold("unknown_share", "no ingredients")));
     if (alcohol)
-        a.reasons.insert(a.reasons.begin(), reason("no_ph_in_alcohol", "More than 20 % alcohol: the pH scale of water does not hold, so no pH is stated.", "caution", {"The pH scale is defined in water", "buck2002", "section 2", Standing::Published, "alcohol " + fixed(t.alcohol_pct, 0) + " %"}));
+        a.reasons.insert(a.reasons.begin(), reason("no_ph_in_alcohol", "More than 20 % alcohol and solvent: the pH scale of water does not hold, so no pH is stated.", "caution", {"The pH scale is defined in water", "buck2002", "section 2", Standing::Published, "alcohol and solvent " + fixed(t.organic_pct, 0) + " %"}));
     if (t.unknown_pct > 0) {
         std::string names;
         for (const auto& n : t.unknown) names += (names.empty() ? "" : ", ") + n;
@@ -225,7 +225,7 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
 
     if (!a.stops.empty()) a.sentence = "Stop. " + a.stops.front().headline;
     else if (nothing_known(liquid)) a.sentence = "Not known: nothing on it says what is inside. Read its pH as used, and again in ten parts of water.";
-    else if (a.ph_refused) a.sentence = "Mostly alcohol: no pH can be stated. What matters is what it does to the finish; try it on a hidden spot.";
+    else if (a.ph_refused) a.sentence = "Mostly alcohol or solvent: no pH can be stated. What matters is what it does to the finish; try it on a hidden spot.";
     else if (std::abs(reserve) < threshold("next_to_none").limit_mmol_kg) a.sentence = "pH " + to_band(e.ph, band) + ", with next to no reserve: it cannot move a hide far.";
     else a.sentence = "pH " + to_band(e.ph, band) + "; each kilogram holds " + to_band(std::abs(reserve), a.reserve_to_target.plus_minus) + " mmol of " + (reserve > 0 ? "alkali" : "acid") + " against a leather at pH " + fixed(request.target_ph, 1) + ".";
     return a;

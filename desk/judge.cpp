@@ -6,6 +6,7 @@
 #include <type_traits>
 
 #include "core/belief/points.hpp"
+#include "core/chem/solvents.hpp"
 #include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
 #include "desk/ensemble.hpp"
@@ -391,7 +392,9 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     HW_TRY(central, assess(t, hide, story));
 
     // What the pH of the leather does not tell, and what nothing tells.
-    const bool alcohol = t.alcohol_pct > threshold("no_ph_in_alcohol").limit_pct;
+    const bool alcohol = t.organic_pct > threshold("no_ph_in_alcohol").limit_pct;
+    const double softening = hide.finish_um > 0 ? chem::softening_pct(t, hide.class_key) : 0;
+    const bool near_film = softening > threshold("solvent_near_film").limit_pct;
     const auto oxidiser = oxidiser_in(liquid, t, use.parts_water);
     // Water makes little of what is not known, it does not make it known: the neat liquid counts.
     const double unknown_pct = recipe.neat.unknown_pct;
@@ -403,7 +406,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     // What alcohol does to finish and dye rests on estimates, and what is not known of a liquid is not in the figures: they may
     // speak against it, not for it.
     const bool spared = !blind && a.grade < Grade::Lasting;
-    const bool part_unknown = spared && unknown_pct > threshold("unknown_part").limit_pct, only_a_spot_tells = spared && !part_unknown && alcohol;
+    const bool part_unknown = spared && unknown_pct > threshold("unknown_part").limit_pct, only_a_spot_tells = spared && !part_unknown && (alcohol || near_film);
     if (part_unknown || only_a_spot_tells) a.grade = Grade::Unknown;
     HarmOverMembers* decides = a.grade == Grade::Unknown ? nullptr : deciding(harms, a.grade);
     const bool by_ph_alone = decides == nullptr || decides->told.kind == "alkali" || decides->told.kind == "acid";
@@ -470,18 +473,19 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.extract = {};
         a.reasons.clear();
     }
-    if (part_unknown || (alcohol && !blind)) {
-        a.reasons.front().sentence = (alcohol ? "As if it were water: " : "Of what is known alone: ") + a.reasons.front().sentence;
+    if (part_unknown || only_a_spot_tells || (alcohol && !blind)) {
+        a.reasons.front().sentence = (alcohol ? "As if it were water: " : part_unknown ? "Of what is known alone: " : "By its pH alone: ") + a.reasons.front().sentence;
         for (auto& l : a.limits) l.decides = false;
     }
-    if (alcohol || part_unknown || !by_ph_alone)
+    if (alcohol || part_unknown || only_a_spot_tells || !by_ph_alone)
         for (auto& r : a.reasons) r.weight = "note";
     if (!by_ph_alone) a.reasons.push_back({decides->told.kind, decides->told.sentence, "decides", decides->told.basis});
     if (!recipe.builder.empty())
         a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases.", "adds", unknowns_basis("builder")});
     if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", oxidiser ? "adds" : "decides", basis_of_threshold("unknown_share", fixed(unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
     if (part_unknown) a.reasons.push_back({"not_known", not_known_of(recipe.neat) + ": it may be what decides, so no figure clears the rest.", "decides", basis_of_threshold("unknown_part", fixed(unknown_pct, 1) + " % not known")});
-    if (only_a_spot_tells) a.reasons.push_back({"solvent", "It is mostly alcohol: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol " + fixed(t.alcohol_pct, 0) + " %")});
+    if (only_a_spot_tells && alcohol) a.reasons.push_back({"solvent", "It is mostly alcohol or solvent: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol and solvent " + fixed(t.organic_pct, 0) + " %")});
+    else if (only_a_spot_tells) a.reasons.push_back({"solvent", fixed(softening, 0) + " % of it are solvents that soften a finish like this: what they do is too little known for figures to clear it.", "decides", basis_of_threshold("solvent_near_film", fixed(softening, 1) + " % of solvents that soften a finish of this class")});
     if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", "caution", basis_of_threshold(*oxidiser, "ingredients")});
     for (auto& r : not_computed(hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
@@ -498,7 +502,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.how_sure = "Not sure enough to answer: a part that may decide is outside the computation.";
         a.next_test = test_named(liquid.read_ph ? "Hidden spot" : "Read the liquid");
     } else if (only_a_spot_tells) {
-        a.sentence = "pH cannot tell: it is mostly alcohol, and what that does to finish and dye decides. Do the hidden spot first.";
+        a.sentence = std::string("pH cannot tell: ") + (alcohol ? "it is mostly alcohol or solvent, and what that does to finish and dye decides." : "it holds solvents that soften a finish like this, and what they do decides.") + " Do the hidden spot first.";
         a.how_sure = "Not sure enough to answer: what is computed of solvents rests on estimates.";
         a.next_test = test_named("Hidden spot");
     } else {

@@ -9,6 +9,7 @@
 #include "atlas/cautions.hpp"
 #include "core/chem/composition.hpp"
 #include "desk/demo.hpp"
+#include "desk/report.hpp"
 #include "desk/words.hpp"
 #include "tests/support/memory_store.hpp"
 
@@ -393,6 +394,65 @@ TEST(JudgementIssue, AClothThatTakesLittleOffGetsAnAnswer) {
     }
 }
 
+// Acetone on a finish was cleared, and 90 % of it had pH 7.00: only alcohol counted as what takes the place of water.
+TEST(JudgementIssue, SolventsOnAFinishAreNotClearedByFigures) {
+    Desk d;
+    for (const char* solvent : {"acetone", "2-butanone", "ethyl acetate", "1-methoxy-2-propanol"})
+        for (double pct : {8.0, 15.0, 40.0, 90.0})
+            for (const char* leather : {"pigmented_furniture", "pigmented_automotive", "coated"}) {
+                const auto a = judged(asked(of({part(solvent, pct)}), leather));
+                EXPECT_NE(a.grade, Grade::StaysWithin) << solvent << ' ' << pct << ' ' << leather;
+                EXPECT_NE(a.grade, Grade::ComesBack) << solvent << ' ' << pct << ' ' << leather;
+                EXPECT_EQ(a.liquid.ph_refused, pct > 20) << solvent << ' ' << pct;
+            }
+    AnalyseRequest r;
+    r.liquid = of({part("acetone", 90)});
+    EXPECT_TRUE(analyse(r, d.ports).value().ph_refused);
+    EXPECT_EQ(judged(asked(of({part("ethanol", 4)}), "pigmented_furniture")).grade, Grade::StaysWithin);
+}
+
+// Alcohol as it is sold holds no water to speak of: "dissolve or dilute it first" was advice to make more of it.
+TEST(JudgementIssue, AlcoholAndSpiritsWithoutWaterGetAnAnswer) {
+    for (const char* name : {"2-propanol", "mineral spirits", "ethanol", "acetone"})
+        for (const char* leather : {"aniline", "pigmented_furniture", "nubuck"}) {
+            Desk d;
+            const auto a = judge(asked(of({part(name, 100)}), leather), d.ports);
+            ASSERT_TRUE(a.ok()) << name << ' ' << leather << ": " << a.error().message;
+            EXPECT_GE(a->grade, Grade::Lasting) << name << ' ' << leather;
+            EXPECT_TRUE(a->liquid.ph_refused);
+            EXPECT_TRUE(std::any_of(a->reasons.begin(), a->reasons.end(), [](const Reason& x) { return x.kind == "flammable"; })) << name;
+        }
+    EXPECT_EQ(judged(asked(of({part("secret oil", 100)}))).grade, Grade::Unknown);
+}
+
+// An owner read of mmol/m2 of alkali, and of a worst moment where nothing had moved that a reading could see.
+TEST(JudgementIssue, TheOwnersPageSpeaksToOwners) {
+    KeptJudgement k;
+    k.request = asked(of({part("sodium hydroxide", 0.5), part("sodium metasilicate", 1)}));
+    k.answer = judged(k.request);
+    ASSERT_NE(k.answer.sentence.find("mmol/m² of alkali"), std::string::npos) << k.answer.sentence;
+    const auto strong = owner_report(k);
+    EXPECT_EQ(strong.more.find("mmol"), std::string::npos) << strong.more;
+    EXPECT_NE(strong.more.find("a drop on the surface may read"), std::string::npos) << strong.more;
+    EXPECT_EQ(section_in_words(judged(asked(of({part("water", 100)}))).profile).rfind("The leather keeps its pH", 0), 0U);
+    EXPECT_EQ(section_in_words(k.answer.profile).rfind("At its worst", 0), 0U);
+}
+
+// One thing not known hid, in the owner's first line, that water lasts, and the other way round.
+TEST(JudgementIssue, TheOwnersFirstLineNamesWhatToMindAndWhatIsNotKnown) {
+    JudgeAnswer a;
+    a.grade = Grade::StaysWithin;
+    Harm water, dye;
+    water.name = "Water";
+    water.grade = Grade::Lasting;
+    dye.name = "Dye and colour";
+    dye.grade = Grade::Unknown;
+    a.harms = {water, dye};
+    const std::string line = advice(a);
+    EXPECT_NE(line.find("water"), std::string::npos) << line;
+    EXPECT_NE(line.find("one thing is not known"), std::string::npos) << line;
+}
+
 // "Stays within, no limit is passed" stood alone as the answer while 65 g/m2 of residue stayed in every case.
 TEST(JudgementIssue, WhatGoesFartherThanTheAnswerStandsInItsSentence) {
     JudgeRequest r = asked(of({part("glycerol", 20)}), "pigmented_furniture");
@@ -628,6 +688,7 @@ TEST(JudgementRefusal, NamesTheFieldAndTheRemedy) {
     EXPECT_EQ(where([](auto& r) { r.use.dose.count = 0; }), "use.dose.count");
     EXPECT_EQ(where([](auto& r) { r.use.dwell_s = std::nan(""); }), "use.dwell_s");
     EXPECT_EQ(where([](auto& r) { r.leather.leather_class = "velvet"; }), "leather.leather_class");
+    for (const char* without : {"nubuck", "suede"}) EXPECT_EQ(where([&](auto& r) { r.leather.leather_class = without; r.leather.finish_um = 20; }), "leather.finish_um");
     EXPECT_EQ(where([](auto& r) { r.liquid.ingredients[0].cas = "497-19-9"; }), "liquid.ingredients[0].cas");
     EXPECT_EQ(where([](auto& r) { r.liquid.ingredients[0].content_pct = 120; }), "liquid.ingredients[0].content_pct");
     EXPECT_EQ(where([](auto& r) { r.liquid.ingredients.push_back(part("citric acid", 99.9)); }), "liquid.ingredients");

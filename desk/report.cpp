@@ -10,6 +10,7 @@
 #include "atlas/tannages.hpp"
 #include "desk/harms.hpp"
 #include "desk/next_step.hpp"
+#include "desk/rules.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
@@ -254,6 +255,23 @@ std::vector<std::string> not_known(const JudgeAnswer& a) {
     return out;
 }
 
+namespace {
+
+/// A sentence for owners: the reading stays, the amount of alkali behind it is for the restorer.
+std::string without_amounts(std::string text) {
+    const auto unit = text.find(" mmol/m² of a");
+    if (unit == std::string::npos) return text;
+    for (const std::string_view lead : {"; left are ", ": the hide has little buffer left there, so the amount counts, "}) {
+        const auto from = text.rfind(lead, unit);
+        if (from == std::string::npos) continue;
+        const auto to = text.find('.', unit);
+        return text.erase(from, to == std::string::npos ? to : to - from);
+    }
+    return text;
+}
+
+}  // namespace
+
 std::string advice(const JudgeAnswer& a) {
     if (a.grade == Grade::Stop) return first_words(a.grade);
     if (has_reason(a, {"oxidiser"})) return "Keep it off: it bleaches";
@@ -280,7 +298,7 @@ OwnerReport owner_report(const KeptJudgement& k) {
     out.advice = advice(a);
     const auto cut = a.sentence.find(". ");
     out.answer = a.stop ? a.stop->headline : a.sentence.substr(0, cut == std::string::npos ? cut : cut + 1);
-    out.more = a.stop || cut == std::string::npos ? "" : a.sentence.substr(cut + 2);
+    out.more = a.stop || cut == std::string::npos ? "" : without_amounts(a.sentence.substr(cut + 2));
     out.how_sure = a.how_sure;
     out.means = meaning(a);
     out.next = what_next(a);
@@ -315,7 +333,7 @@ std::size_t worst_moment(const Profile& p) {
                 shift = std::abs(p.ph[t][i] - before);
                 worst = t;
             }
-    return worst;
+    return shift < threshold("seen").limit_ph ? 0 : worst;
 }
 
 double ph_at(const Profile& p, std::size_t moment, double um) {

@@ -51,7 +51,7 @@ std::string advice(const JudgeAnswer& answer);
 
 /// Where the leather begins in the depths of a profile, which count from the top of the finish.
 double leather_top_um(const Profile& profile);
-/// Index of the moment at which the leather lies farthest from the pH that it began with; 0 when it keeps its pH.
+/// Index of the moment at which the leather lies farthest from the pH that it began with; 0 when no move of it could be seen.
 std::size_t worst_moment(const Profile& profile);
 /// pH at a depth, straight lines between cells. @param depth_um  from the top of the finish
 double ph_at(const Profile& profile, std::size_t moment, double depth_um);

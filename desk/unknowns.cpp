@@ -88,7 +88,7 @@ std::optional<KnownPh> known_ph(const Liquid& liquid) {
 bool explains(const KnownPh& known, double ph) { return ph > known.low - known.fits && ph < known.high + known.fits; }
 
 /// pH is not stated where alcohol takes the water's place, and nothing is added to what nobody knows.
-bool has_ph(const Liquid& liquid, const chem::Totals& t) { return t.alcohol_pct <= threshold("no_ph_in_alcohol").limit_pct && liquid.label_known && !nothing_known(liquid); }
+bool has_ph(const Liquid& liquid, const chem::Totals& t) { return t.organic_pct <= threshold("no_ph_in_alcohol").limit_pct && liquid.label_known && !nothing_known(liquid); }
 
 Result<double> ph_of(const chem::Totals& t, Temperature water) {
     chem::Conditions c;

@@ -38,6 +38,8 @@ bool same_in_water(const atlas::SubstancesRow& a, const atlas::SubstancesRow& b)
            (a.name == b.name || (!a.system.empty() && a.standing != "estimate" && b.standing != "estimate" && std::abs(waters - std::round(waters)) < 0.01));
 }
 
+constexpr double mostly_pct = 50, least_water_kg_kg = 0.005;
+
 std::string at(std::size_t i, const char* field) { return "ingredients[" + std::to_string(i) + "]." + field; }
 
 void add(Totals& t, std::size_t row_index, double mol, double pct) {
@@ -51,7 +53,7 @@ void add(Totals& t, std::size_t row_index, double mol, double pct) {
     t.chloride_mol_kg += mol * row.chloride_1;
     t.other_anion_mol_kg += mol * row.strong_anion_1;
     t.other_cation_mol_kg += mol * row.strong_cation_1;
-    if (row.kind == "alcohol") t.alcohol_pct += pct;
+    if (row.kind == "alcohol" || row.kind == "solvent") t.organic_pct += pct;
     t.recognised.push_back({row_index, mol, pct});
 }
 
@@ -118,7 +120,13 @@ Result<Totals> totals(const std::vector<Portion>& composition) {
     }
     if (pct > 100 + 1e-9) return Error{ErrorCode::InvalidInput, "The ingredients add up to " + std::to_string(static_cast<int>(std::lround(pct))) + " %, more than 100 %. Correct the amounts; the rest is taken as water.", "ingredients"};
     t.water_kg_kg = std::max(0.0, 1 - pct / 100) / (1 + solute_g_per_kg_water / 1000);
-    if (t.water_kg_kg < 0.005) return Error{ErrorCode::OutOfRange, "There is no water in it, so there is no pH to compute. Dissolve or dilute it first, as it is used.", "ingredients"};
+    // What is sold without water (alcohol, spirits, an oil) holds a trace of it, in which nothing is dissolved to speak of: no pH
+    // will be stated, the rest can be told. Salts and solids without water are another matter.
+    double fluid = 0;
+    for (std::size_t i = 0; i < composition.size(); ++i)
+        if (!rows[i] || atlas::substances[*rows[i]].kind == "alcohol" || atlas::substances[*rows[i]].kind == "solvent") fluid += composition[i].content_pct.value_or(0);
+    if (fluid > mostly_pct) t.water_kg_kg = std::max(t.water_kg_kg, least_water_kg_kg);
+    if (t.water_kg_kg < least_water_kg_kg) return Error{ErrorCode::OutOfRange, "There is no water in it, so there is no pH to compute. Dissolve or dilute it first, as it is used.", "ingredients"};
     for (std::size_t i = 0; i < composition.size(); ++i) {
         const Portion& p = composition[i];
         if (!rows[i]) {
@@ -170,7 +178,7 @@ Totals diluted(const Totals& liquid, double parts_water, double hardness_mg_l) {
     t.other_anion_mol_kg *= a;
     t.other_cation_mol_kg *= a;
     t.unknown_pct *= whole;
-    t.alcohol_pct *= whole;
+    t.organic_pct *= whole;
     t.water_kg_kg = water * whole;
     for (auto& r : t.recognised) {
         r.mol_kg *= a;

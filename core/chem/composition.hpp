@@ -33,7 +33,7 @@ struct Totals {
     double other_anion_mol_kg = 0;               ///< strong, charge -1
     double other_cation_mol_kg = 0;              ///< strong, charge +1
     double unknown_pct = 0;                      ///< weight per cent of ingredients not known to us
-    double alcohol_pct = 0;
+    double organic_pct = 0;                      ///< weight per cent of alcohols and solvents: what takes the place of water
     double water_kg_kg = 1;                      ///< kg of water per kg of liquid
     std::vector<Recognised> recognised;
     std::vector<std::string> unknown;            ///< their names

@@ -196,6 +196,16 @@ std::vector<FilmChance> films_of(std::string_view leather_class) {
     return out;
 }
 
+double softening_pct(const Totals& liquid, std::string_view leather_class) {
+    const auto films = films_of(leather_class);
+    double sum = 0;
+    for (const Recognised& r : liquid.recognised) {
+        const auto solvent = solvent_of(r.row);
+        if (solvent && std::any_of(films.begin(), films.end(), [&](const FilmChance& f) { return relative_energy_difference(hansen_of_solvent(*solvent), f.film) < 1; })) sum += r.content_pct;
+    }
+    return sum;
+}
+
 bool leaves(std::size_t solvent) { return atlas::solvents.at(solvent).evaporation_rate_1 >= fixed().leaves_from && solvent != fixed().water; }
 
 double water_rate_1(double humidity_1) { return atlas::solvents[fixed().water].evaporation_rate_1 * (1 - humidity_1); }

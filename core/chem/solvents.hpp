@@ -51,6 +51,9 @@ struct FilmChance {
 };
 std::vector<FilmChance> films_of(std::string_view leather_class);
 
+/// Per cent of a liquid that are solvents which soften a film that a leather of the class may carry: RED below 1, radii of the tables.
+double softening_pct(const Totals& liquid, std::string_view leather_class);
+
 /// Whether a solvent leaves within days; slower ones (glycerol, glycols) count as residue.
 bool leaves(std::size_t solvent);
 
@@ -66,7 +69,7 @@ struct DryingOf {
     std::size_t film = 0;          ///< in atlas::finish_films; not read without a film
     double radius_1 = 1;           ///< scales R0
     double release_1 = 1;          ///< scales how fast the film takes solvent up and lets it go
-    double activity_1 = 1;         ///< 1: dilute solvents are pushed out of water by their limiting activity; 0: as if ideally mixed
+    double activity_1 = 1;         ///< scales ln gamma; 1: dilute solvents are pushed out of water by their limiting activity; 0: as if ideally mixed
 };
 
 /// One solvent, g/m2. laid = wiped + evaporated + in_film + on_surface.

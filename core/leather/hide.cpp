@@ -103,6 +103,8 @@ Result<Hide> hide(std::string_view class_key, std::string_view tannage_key, cons
     h.soluble_salt_mol_kg = tannage->soluble_salt_mol_kg;
     h.shrinkage_c = r.shrinkage_c.value_or(tannage->shrinkage_c);
     h.sites = binding_sites(tannage->key);
+    if (!(kind->finish_um > 0) && h.finish_um > 0)
+        return Error{ErrorCode::InvalidInput, "Leather of this class (" + std::string(kind->plain_name) + ") carries no finish. Leave the finish out, or choose the class by what lies on it.", "leather.finish_um"};
     if (h.finish_um / 1000 > h.thickness_mm / 3)
         return Error{ErrorCode::InvalidInput, "A film thicker than a third of the whole is no longer leather (EN 15987). Check finish and thickness.", "leather.finish_um"};
     return h;

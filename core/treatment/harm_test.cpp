@@ -61,7 +61,7 @@ struct Member {
     HarmInput input{liquid, hide, story, film};
     Member(chem::Totals l, leather::Hide h, std::string f = "") : liquid(std::move(l)), hide(std::move(h)), film(std::move(f)) {
         input.film_kind = film;
-        if (liquid.alcohol_pct <= 20) input.liquid_ph = chem::equilibrium(liquid).value().ph;
+        if (liquid.organic_pct <= 20) input.liquid_ph = chem::equilibrium(liquid).value().ph;
         input.alkali_left_mol_m2 = 0;
         input.alkali_takes_grain_mol_m2 = 0.03;
     }
