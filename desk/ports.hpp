@@ -12,6 +12,7 @@
 #include "base/result.hpp"
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
+#include "desk/piece.hpp"
 #include "desk/records.hpp"
 
 namespace hw::desk {
@@ -68,6 +69,31 @@ public:
     /// Moves to the bin or back. Nothing is ever deleted at once.
     virtual Result<Done> bin(const std::string& id) = 0;
     virtual Result<Done> restore(const std::string& id) = 0;
+};
+
+struct Instrument;
+struct Calibration;
+
+/// Pieces as entries, and the meters that read them. An entry is appended once and never changed.
+class Journal {
+public:
+    virtual ~Journal() = default;
+    /// All entries of a piece in the order of arrival. @error NotFound  no such piece
+    virtual Result<std::vector<KeptEntry>> entries(const std::string& piece) = 0;
+    /// Appends what is not there yet, all or nothing, and gives the number of the last entry. An empty id gets a new one;
+    /// an entry that is there already is left as it is. `row` names the piece in the list.
+    /// @error Conflict  an id that was used for something else
+    virtual Result<int> append(const PieceRow& row, const std::vector<KeptEntry>& entries) = 0;
+    /// Newest first.
+    virtual Result<std::vector<PieceRow>> pieces(const Page& page) = 0;
+    virtual Result<std::string> keep_instrument(const Instrument& instrument) = 0;
+    virtual Result<std::vector<Instrument>> instruments(const Page& page) = 0;
+    /// Appended once; the same id again changes nothing.
+    virtual Result<std::string> keep_calibration(const Calibration& calibration) = 0;
+    /// Of one instrument, oldest first.
+    virtual Result<std::vector<Calibration>> calibrations(const std::string& instrument) = 0;
+    /// A new id, sortable by age.
+    virtual std::string new_id() = 0;
 };
 
 class Clock {
@@ -185,6 +211,13 @@ public:
     virtual Result<std::string> file(const std::string& id, PhotoSize size) = 0;
 };
 
+/// Who asks, as the door knows them.
+struct Who {
+    std::string id;                               ///< empty: this machine, without an account
+    std::string name;
+    bool owner = true;                            ///< may take back what others entered
+};
+
 struct Ports {
     Store& store;
     Clock& clock;
@@ -193,6 +226,8 @@ struct Ports {
     QrPainter* qr = nullptr;
     Network* network = nullptr;
     Photos* photos = nullptr;                     ///< none: there are no photographs
+    Journal* journal = nullptr;                   ///< none: no pieces can be kept
+    Who who = {};
 };
 
 }  // namespace hw::desk

@@ -31,5 +31,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     try_one(text, hw::codec::parse_analyse_request);
     try_one(text, hw::codec::parse_liquid);
     try_one(text, hw::codec::parse_leather);
+    try_one(text, hw::codec::parse_inspect_request);
+    try_one(text, hw::codec::parse_calibration);
     return 0;
 }

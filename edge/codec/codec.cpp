@@ -101,6 +101,20 @@ Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::L
 Result<desk::CompareRequest> parse_compare_request(std::string_view json) { return read<desk::CompareRequest>(json); }
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }
 
+Result<desk::InspectRequest> parse_inspect_request(std::string_view json) { return read<desk::InspectRequest>(json); }
+Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
+Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
+Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
+
+std::string written(const desk::InspectRequest& v) { return write(v); }
+std::string written(const desk::InspectAnswer& v) { return write(v); }
+std::string written(const desk::InspectionWords& v) { return write(v); }
+std::string written(const desk::Entry& v) { return write(v); }
+std::string written(const desk::Instrument& v) { return write(v); }
+std::string written(const desk::Calibration& v) { return write(v); }
+std::string written(const desk::MeterCheck& v) { return write(v); }
+std::string written(const std::vector<desk::MeterNow>& v) { return write_list(v); }
+std::string written(const std::vector<desk::PieceRow>& v) { return write_list(v); }
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
 std::string written(const desk::CompareAnswer& v) { return write(v); }

@@ -7,8 +7,10 @@
 
 #include "base/result.hpp"
 #include "desk/compare.hpp"
+#include "desk/inspect.hpp"
 #include "desk/kept.hpp"
 #include "desk/photo.hpp"
+#include "desk/meters.hpp"
 
 namespace hw::codec {
 
@@ -27,6 +29,20 @@ Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
+Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
+Result<desk::Entry> parse_entry(std::string_view json);
+Result<desk::Instrument> parse_instrument(std::string_view json);
+Result<desk::Calibration> parse_calibration(std::string_view json);
+
+std::string written(const desk::InspectRequest& request);
+std::string written(const desk::InspectAnswer& answer);
+std::string written(const desk::InspectionWords& words);
+std::string written(const desk::Entry& entry);
+std::string written(const desk::Instrument& instrument);
+std::string written(const desk::Calibration& calibration);
+std::string written(const desk::MeterCheck& check);
+std::string written(const std::vector<desk::MeterNow>& items);
+std::string written(const std::vector<desk::PieceRow>& items);
 std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
 std::string written(const desk::CompareAnswer& answer);

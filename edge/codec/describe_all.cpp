@@ -1,11 +1,14 @@
 // Schema, OpenAPI, TypeScript and the examples.
 #include <nlohmann/json.hpp>
 
+#include <map>
 #include <string>
 #include <vector>
 
 #include "desk/compare.hpp"
 #include "desk/demo.hpp"
+#include "desk/inspect.hpp"
+#include "desk/meters.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/codec/visitors.hpp"
@@ -71,6 +74,10 @@ private:
         HW_NAME(Band) HW_NAME(Fan) HW_NAME(Chance) HW_NAME(Influence) HW_NAME(Sure) HW_NAME(Harm)
         HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
+        HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
+        HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
+        HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
+        HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
 #undef HW_NAME
         else return "unknown";
     }
@@ -85,6 +92,12 @@ Json pair_of(std::string_view verb) {
     if (verb == "analyse") {
         out["request"] = schema_of<desk::AnalyseRequest>(true);
         out["answer"] = schema_of<desk::AnalyseAnswer>(false);
+    } else if (verb == "inspect") {
+        out["request"] = schema_of<desk::InspectRequest>(true);
+        out["answer"] = schema_of<desk::InspectAnswer>(false);
+    } else if (verb == "calibrate") {
+        out["request"] = schema_of<desk::Calibration>(true);
+        out["answer"] = schema_of<desk::MeterCheck>(false);
     } else if (verb == "compare") {
         out["request"] = schema_of<desk::CompareRequest>(true);
         out["answer"] = schema_of<desk::CompareAnswer>(false);
@@ -95,7 +108,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -113,7 +126,45 @@ desk::CompareRequest compare_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use analyse, judge or compare.", "verb"}; }
+/// Without what says nothing: an example shows what has to be typed.
+Json filled(const Json& given) {
+    if (given.is_array()) {
+        Json out = Json::array();
+        for (const auto& item : given) out.push_back(filled(item));
+        return out;
+    }
+    if (!given.is_object()) return given;
+    Json out = Json::object();
+    for (const auto& [key, value] : given.items()) {
+        const Json inner = filled(value);
+        if (!inner.is_null() && inner != "" && !(inner.is_structured() && inner.empty()) && inner != 0 && inner != false) out[key] = inner;
+    }
+    return out;
+}
+
+/// A piece begun, one mark noted, one reading.
+desk::InspectRequest inspect_example() {
+    desk::InspectRequest out;
+    desk::Entry piece, mark, reading;
+    piece.did = desk::Did::MakeUp;
+    piece.make_up = desk::MakeUp{"Armchair by the window", "armchair", {}, {}, ""};
+    mark.did = desk::Did::Condition;
+    mark.condition = desk::Condition{{"SC1-top"}, "body_oil", 2, 40.0, std::nullopt, {}, ""};
+    reading.did = desk::Did::Reading;
+    reading.reading = desk::Reading{"surface_ph", "SC1-top", "front edge", {4.1, 4.3, 4.2}, 4.6, "", ""};
+    out.entries = {piece, mark, reading};
+    return out;
+}
+
+desk::Calibration calibrate_example() {
+    desk::Calibration out;
+    out.instrument = "bench-meter";
+    out.at = "2026-01-02T08:00:00Z";
+    out.buffers = {{4.00, 4.03, "", ""}, {7.02, 7.01, "", ""}};
+    return out;
+}
+
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use analyse, judge, compare, inspect or calibrate.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -214,6 +265,8 @@ Result<std::string> schema(std::string_view verb) {
 Result<std::string> example(std::string_view verb) {
     if (!is_verb(verb)) return no_verb(verb);
     if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
+    if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
+    if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
     judge.keep = false;
@@ -230,9 +283,11 @@ std::string openapi() {
     out["openapi"] = "3.1.0";
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
-    for (const std::string verb : {"analyse", "judge", "compare"}) {
+    const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
+                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"}};
+    for (const std::string verb : {"analyse", "judge", "compare", "inspect", "calibrate"}) {
         const Json both = pair_of(verb);
-        Json& post = paths["/api/" + verb]["post"] = operation(verb, verb == "judge" ? "Will this liquid hurt this leather, used this way?" : verb == "compare" ? "Every liquid on every leather in every way of use, side by side" : "What a liquid is", both["answer"]);
+        Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
         post["requestBody"]["required"] = true;
     }
@@ -267,13 +322,27 @@ std::string openapi() {
     one("/api/judgements/{id}/bin", "post", operation("bin_judgement", "Move to the bin", nothing));
     one("/api/judgements/{id}/restore", "post", operation("restore_judgement", "Take back out of the bin", nothing));
     add_photos(paths);
+    paths["/api/pieces"]["get"] = paged(operation("list_pieces", "Pieces, newest first", list_of(schema_of<desk::PieceRow>(false))));
+    paths["/api/inspection_words"]["get"] = operation("inspection_words", "The words and ranges that inspect takes", schema_of<desk::InspectionWords>(false));
+    const Json piece = Json::array({parameter("id", "path", "id of the piece")});
+    const auto of_piece = [&](const char* path, const char* method, Json what_it_does) {
+        what_it_does["parameters"] = piece;
+        paths[path][method] = std::move(what_it_does);
+    };
+    of_piece("/api/pieces/{id}", "get", operation("show_piece", "What stands of a piece, whole", schema_of<desk::InspectAnswer>(false)));
+    of_piece("/api/pieces/{id}/bin", "post", operation("bin_piece", "Move to the bin", nothing));
+    of_piece("/api/pieces/{id}/restore", "post", operation("restore_piece", "Take back out of the bin", nothing));
+    paths["/api/instruments"]["get"] = operation("list_instruments", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
+    paths["/api/instruments"]["post"] = operation("keep_instrument", "Keep a meter; with a known id it replaces that one", texts({"id"}));
+    paths["/api/instruments"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
+    paths["/api/instruments"]["post"]["requestBody"]["required"] = true;
     paths["/api/sources"]["get"] = operation("list_sources", "Every source of the tables", list_of(texts({"key", "citation"})));
     paths["/api/leather_classes"]["get"] = operation("list_leather_classes", "Finish classes to choose from", list_of(texts({"key", "name"})));
     paths["/api/tannages"]["get"] = operation("list_tannages", "Tannages to choose from", list_of(texts({"key", "name"})));
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse, judge or compare")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse, judge, compare, inspect or calibrate")});
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
 }
@@ -287,6 +356,12 @@ std::string typescript() {
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");
+    s.type<desk::InspectRequest>("");
+    s.type<desk::InspectAnswer>("");
+    s.type<desk::InspectionWords>("");
+    s.type<desk::PieceRow>("");
+    s.type<desk::Calibration>("");
+    s.type<desk::MeterNow>("");
     return "// Generated by `hidewright typescript`. Change the description in desk/, not this file.\n\n" + s.text();
 }
 

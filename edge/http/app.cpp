@@ -18,6 +18,7 @@
 #include "edge/http/handler.hpp"
 #include "edge/http/pages.hpp"
 #include "edge/http/photos.hpp"
+#include "edge/http/pieces.hpp"
 
 namespace hw::http {
 
@@ -132,7 +133,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, photo_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, photo_handlers(), piece_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;

@@ -18,6 +18,7 @@
 #include "embedded/web.hpp"
 #include "tests/support/http_client.hpp"
 #include "tests/support/judgement_sample.hpp"
+#include "tests/support/memory_journal.hpp"
 #include "tests/support/memory_store.hpp"
 
 namespace hw::http {
@@ -78,7 +79,12 @@ protected:
 
     GatedStore store_;
     test::FixedClock clock_;
-    desk::Ports ports_{store_, clock_};
+    test::MemoryJournal journal_;
+    desk::Ports ports_ = [this] {
+        desk::Ports p{store_, clock_};
+        p.journal = &journal_;
+        return p;
+    }();
     std::mutex log_guard_;
     std::vector<std::string> log_;
     std::unique_ptr<Server> server_;
@@ -105,6 +111,23 @@ TEST_F(HttpContract, AVerbAnswersAsItIsWritten) {
     EXPECT_EQ(r.status, 200);
     EXPECT_EQ(r.headers.at("content-type"), "application/json");
     EXPECT_EQ(r.body, codec::written(*desk::analyse(*codec::parse_analyse_request(request), ports_)));
+}
+
+TEST_F(HttpContract, APieceIsEnteredListedShownAndRefusedByTheField) {
+    const auto made = post("/api/inspect", *codec::example("inspect"));
+    ASSERT_EQ(made.status, 200) << made.body;
+    const std::string id = Json::parse(made.body)["piece"];
+    EXPECT_EQ(Json::parse(get("/api/pieces").body)["items"][0]["id"], id);
+    EXPECT_EQ(get("/api/pieces/" + id).body, made.body);
+    expect_problem(get("/api/pieces/none"), 404, "piece", "no piece");
+    expect_problem(post("/api/inspect", R"({"piece": ")" + id + R"(", "entries": [{"did": "condition", "condition": {"panels": ["XX"], "term": "fade"}}]})"), 404, "entries[0].condition.panels[0]", "no panel");
+    const auto meter = post("/api/instruments", R"({"id": "bench-meter", "name": "Bench meter"})");
+    ASSERT_EQ(meter.status, 200) << meter.body;
+    const auto told = post("/api/calibrate", *codec::example("calibrate"));
+    ASSERT_EQ(told.status, 200) << told.body;
+    EXPECT_EQ(Json::parse(told.body)["good"], true);
+    EXPECT_EQ(Json::parse(get("/api/instruments").body)["items"][0]["instrument"]["name"], "Bench meter");
+    EXPECT_EQ(get("/api/inspection_words").status, 200);
 }
 
 TEST_F(HttpContract, WhatIsKeptIsListedPagedBinnedAndRestored) {

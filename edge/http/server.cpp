@@ -62,7 +62,7 @@ void add_headers(MHD_Response* r, const Reply& reply) {
     add("Referrer-Policy", "no-referrer");
     add("Cross-Origin-Opener-Policy", "same-origin");
     add("Cross-Origin-Resource-Policy", "same-origin");
-    add("Content-Security-Policy", reply.inert ? "sandbox; default-src 'none'" : "default-src 'self'; style-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
+    add("Content-Security-Policy", reply.inert ? "sandbox; default-src 'none'" : "default-src 'self'; style-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'");
     const std::string whose = reply.inert ? "private" : "public";  // what the workshop sent stays with whoever may see it
     add("Cache-Control", reply.tag.empty() ? "no-store" : reply.lasting ? whose + ", max-age=31536000, immutable" : "no-cache");
     if (!reply.tag.empty()) {

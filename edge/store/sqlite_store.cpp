@@ -77,7 +77,7 @@ Result<Done> migrate(sqlite3* db, std::int64_t version) {
 constexpr int page_limit = 200;
 std::int64_t rows_of(const desk::Page& page) { return std::clamp(page.limit, 1, page_limit); }
 
-constexpr const char* demo_rows = "(select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1)";
+constexpr const char* demo_rows = "(select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1 union select id from piece where demo = 1 union select id from instrument where demo = 1)";
 
 std::string_view grade_name(desk::Grade g) {
     for (const auto& [grade, name] : EnumNames<desk::Grade>::names)
@@ -121,7 +121,7 @@ struct SqliteStore::Hidden : Database {
         Tx tx(db);
         if (!tx.ok()) return broken(db, "written");
         int changed = 0;
-        for (const char* sql : {"update judgement set binned = ? where id = ?", "update liquid set binned = ? where id = ?", "update leather set binned = ? where id = ?"}) {
+        for (const char* sql : {"update judgement set binned = ? where id = ?", "update liquid set binned = ? where id = ?", "update leather set binned = ? where id = ?", "update piece set binned = ? where id = ?", "update instrument set binned = ? where id = ?"}) {
             Stmt s(db, sql);
             s.bind(std::int64_t{binned}).bind(id);
             s.step();
@@ -228,7 +228,8 @@ Result<Done> SqliteStore::Hidden::open_to_write(const fs::path& file, const fs::
     }
     // A demo load that was cut short leaves only demo rows and no mark of its end: it is begun again.
     HW_TRY(used, integer_of(db, "select exists (select 1 from change where kind in ('demo_loaded', 'demo_removed')) or exists (select 1 from liquid where demo = 0) "
-                                "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0)"));
+                                "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0) "
+                                "or exists (select 1 from piece where demo = 0) or exists (select 1 from instrument where demo = 0)"));
     fresh = used == 0;
     return Done{};
 }
@@ -239,7 +240,9 @@ Result<Done> SqliteStore::Hidden::take_out_demo(const char* then) {
     const std::scoped_lock one_user(guard);
     Tx tx(db);
     if (!tx.ok() || !exec(db, (std::string("delete from change where kind in ('demo_loaded', 'demo_removed') or row_id in ") + demo_rows).c_str()) ||
-        !exec(db, "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1"))
+        !exec(db, "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1;"
+                       "delete from entry where piece in (select id from piece where demo = 1); delete from piece where demo = 1;"
+                       "delete from calibration where instrument in (select id from instrument where demo = 1); delete from instrument where demo = 1"))
         return broken(db, "written");
     if (then != nullptr) {
         HW_TRY(logged, log(then, "demo"));
@@ -335,5 +338,114 @@ Result<desk::KeptJudgement> SqliteStore::judgement(const std::string& id) {
 
 Result<Done> SqliteStore::bin(const std::string& id) { return hidden_->mark(id, true); }
 Result<Done> SqliteStore::restore(const std::string& id) { return hidden_->mark(id, false); }
+
+std::string SqliteStore::new_id() { return uuid7(); }
+
+Result<std::vector<desk::KeptEntry>> SqliteStore::entries(const std::string& piece) {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select number, by_id, by_name, body from entry where piece = ? order by number");
+    s.bind(piece);
+    std::vector<desk::KeptEntry> out;
+    while (s.step()) {
+        HW_TRY(entry, hidden_->as.to_entry(s.text(3)));
+        entry.by = s.text(2);
+        out.push_back({static_cast<int>(s.integer(0)), s.text(1), entry});
+    }
+    if (!s.ok()) return broken(hidden_->db, "read");
+    if (out.empty()) return Error{ErrorCode::NotFound, "There is no piece \"" + piece + "\". Look it up in the list.", "piece"};
+    return out;
+}
+
+Result<int> SqliteStore::append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) {
+    const std::scoped_lock one_user(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    Tx tx(db);
+    if (!tx.ok()) return broken(db, "written");
+    Stmt piece(db, "insert into piece (id, name, family, changed_at, demo) values (?, ?, ?, ?, ?) on conflict (id) do update set name = excluded.name, family = excluded.family, changed_at = excluded.changed_at, demo = min(demo, excluded.demo)");
+    piece.bind(row.id).bind(row.name).bind(row.family).bind(row.changed_at).bind(std::int64_t{hidden_->demo.load()});
+    piece.step();
+    if (!piece.ok()) return broken(db, "written");
+    for (const auto& k : entries) {
+        desk::Entry entry = k.entry;
+        if (entry.id.empty()) entry.id = uuid7();
+        entry.by.clear();  // has a column of its own
+        const std::string body = hidden_->as.entry(entry);
+        Stmt there(db, "select piece, body from entry where id = ?");
+        there.bind(entry.id);
+        if (there.step()) {
+            if (there.text(0) != row.id || there.text(1) != body) return Error{ErrorCode::Conflict, "The id \"" + entry.id + "\" was used for another entry. Give this one a new id.", "id"};
+            continue;
+        }
+        if (!there.ok()) return broken(db, "read");
+        Stmt s(db, "insert into entry (id, piece, by_id, by_name, kept_at, body) values (?, ?, ?, ?, ?, ?)");
+        s.bind(entry.id).bind(row.id).bind(k.by_id).bind(k.entry.by).bind(row.changed_at).bind(body);
+        s.step();
+        if (!s.ok()) return broken(db, "written");
+    }
+    HW_TRY(last, [&]() -> Result<std::int64_t> {
+        Stmt s(db, "select coalesce(max(number), 0) from entry where piece = ?");
+        s.bind(row.id);
+        if (!s.step()) return broken(db, "read");
+        return s.integer(0);
+    }());
+    HW_TRY(logged, hidden_->log("append_entries", row.id));
+    static_cast<void>(logged);
+    if (!tx.commit()) return broken(db, "written");
+    return static_cast<int>(last);
+}
+
+Result<std::vector<desk::PieceRow>> SqliteStore::pieces(const desk::Page& page) {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select id, name, family, changed_at, (select count(*) from entry where piece = piece.id), demo from piece where binned = 0 and (?1 = '' or id < ?1) order by id desc limit ?2");
+    s.bind(page.after).bind(rows_of(page));
+    std::vector<desk::PieceRow> out;
+    while (s.step()) out.push_back({s.text(0), s.text(1), s.text(2), s.text(3), static_cast<int>(s.integer(4)), s.integer(5) == 1});
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return out;
+}
+
+Result<std::string> SqliteStore::keep_instrument(const desk::Instrument& given) {
+    desk::Instrument i = given;
+    if (i.id.empty()) i.id = uuid7();
+    return hidden_->keep("insert into instrument (id, body, demo) values (?, ?, ?) on conflict (id) do update set body = excluded.body, demo = excluded.demo, binned = 0 where excluded.demo = 0 or instrument.demo = 1",
+                         "keep_instrument", i.id, hidden_->as.instrument(i));
+}
+
+Result<std::vector<desk::Instrument>> SqliteStore::instruments(const desk::Page& page) {
+    return hidden_->many<desk::Instrument>("select body from instrument where binned = 0 and id > ? order by id limit ?", page, hidden_->as.to_instrument);
+}
+
+Result<std::string> SqliteStore::keep_calibration(const desk::Calibration& given) {
+    const std::scoped_lock one_user(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    desk::Calibration c = given;
+    if (c.id.empty()) c.id = uuid7();
+    Tx tx(db);
+    if (!tx.ok()) return broken(db, "written");
+    Stmt known(db, "select 1 from instrument where id = ? and binned = 0");
+    known.bind(c.instrument);
+    if (!known.step()) return known.ok() ? Error{ErrorCode::NotFound, "There is no meter \"" + c.instrument + "\". Keep it first.", "instrument"} : broken(db, "read");
+    Stmt s(db, "insert into calibration (id, instrument, at, body) values (?, ?, ?, ?) on conflict (id) do nothing");
+    s.bind(c.id).bind(c.instrument).bind(c.at).bind(hidden_->as.calibration(c));
+    s.step();
+    if (!s.ok()) return broken(db, "written");
+    HW_TRY(logged, hidden_->log("keep_calibration", c.id));
+    static_cast<void>(logged);
+    if (!tx.commit()) return broken(db, "written");
+    return c.id;
+}
+
+Result<std::vector<desk::Calibration>> SqliteStore::calibrations(const std::string& instrument) {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select body from calibration where instrument = ? order by at, id");
+    s.bind(instrument);
+    std::vector<desk::Calibration> out;
+    while (s.step()) {
+        HW_TRY(one, hidden_->as.to_calibration(s.text(0)));
+        out.push_back(one);
+    }
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return out;
+}
 
 }  // namespace hw::store

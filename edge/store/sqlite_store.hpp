@@ -6,6 +6,8 @@
 #include <string>
 
 #include "desk/kept.hpp"
+#include "desk/meters.hpp"
+#include "desk/piece.hpp"
 #include "desk/ports.hpp"
 
 namespace hw::store {
@@ -20,6 +22,12 @@ struct Serialiser {
     std::function<Result<desk::Leather>(std::string_view)> to_leather;
     std::function<Result<desk::JudgeRequest>(std::string_view)> to_request;
     std::function<Result<desk::JudgeAnswer>(std::string_view)> to_answer;
+    std::function<std::string(const desk::Entry&)> entry;
+    std::function<std::string(const desk::Instrument&)> instrument;
+    std::function<std::string(const desk::Calibration&)> calibration;
+    std::function<Result<desk::Entry>(std::string_view)> to_entry;
+    std::function<Result<desk::Instrument>(std::string_view)> to_instrument;
+    std::function<Result<desk::Calibration>(std::string_view)> to_calibration;
 };
 
 /// Write: the one program that changes the records. Read: beside it, to look; it changes and checkpoints nothing.
@@ -27,7 +35,7 @@ enum class Access { Read, Write };
 
 struct Database;
 
-class SqliteStore : public desk::Store {
+class SqliteStore : public desk::Store, public desk::Journal {
 public:
     /// Opens the records in a folder; Write also creates them and brings them up to date.
     /// @error Conflict     the database belongs to another folder, was written by a newer program, or is missing where one was
@@ -58,6 +66,15 @@ public:
     Result<desk::KeptJudgement> judgement(const std::string& id) override;
     Result<Done> bin(const std::string& id) override;
     Result<Done> restore(const std::string& id) override;
+
+    Result<std::vector<desk::KeptEntry>> entries(const std::string& piece) override;
+    Result<int> append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) override;
+    Result<std::vector<desk::PieceRow>> pieces(const desk::Page& page) override;
+    Result<std::string> keep_instrument(const desk::Instrument& instrument) override;
+    Result<std::vector<desk::Instrument>> instruments(const desk::Page& page) override;
+    Result<std::string> keep_calibration(const desk::Calibration& calibration) override;
+    Result<std::vector<desk::Calibration>> calibrations(const std::string& instrument) override;
+    std::string new_id() override;
 
 private:
     struct Hidden;

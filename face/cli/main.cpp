@@ -13,6 +13,8 @@
 #include <optional>
 
 #include "desk/demo.hpp"
+#include "desk/inspect.hpp"
+#include "desk/meters.hpp"
 #include "desk/print.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -83,6 +85,7 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     if (kept) photos.emplace(*kept, reader, clock);
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     if (photos) ports.photos = &*photos;
+    ports.journal = kept.get();
     return verb(ports);
 }
 
@@ -119,9 +122,45 @@ int compare(const Typed& typed) {
     });
 }
 
+int inspect(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_inspect_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = request->entries.empty() ? store::Access::Read : store::Access::Write;
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::inspect(*request, ports), typed.json); });
+}
+
+int calibrate(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_calibration(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    return with_records(typed, store::Access::Write, [&](desk::Ports& ports) { return print(desk::calibrate(*request, ports), typed.json); });
+}
+
+int meters(const Typed& typed) {
+    if (!typed.name.empty())
+        return with_records(typed, store::Access::Write, [&](desk::Ports& ports) {
+            const auto id = ports.journal->keep_instrument({typed.id, typed.name, "", ""});
+            if (!id.ok()) return failed(id.error(), typed.json);
+            std::cout << *id << "\n";
+            return 0;
+        });
+    return with_records(typed, store::Access::Read, [&](desk::Ports& ports) {
+        const auto all = desk::meters(ports);
+        if (!all.ok()) return failed(all.error(), typed.json);
+        if (typed.json) std::cout << codec::written(*all) << "\n";
+        else for (const auto& m : *all) std::cout << m.instrument.id << "  " << m.instrument.name << "  " << (m.due.empty() ? m.last->sentence : m.due) << "\n";
+        return 0;
+    });
+}
+
 std::string line_of(const desk::Liquid& l) { return l.id + "  " + l.name; }
 std::string line_of(const desk::Leather& l) { return l.id + "  " + l.name; }
 std::string line_of(const desk::JudgementRow& r) { return r.id + "  " + r.kept_at.substr(0, 10) + "  " + r.grade + "  " + r.title; }
+
+std::string line_of(const desk::PieceRow& r) { return r.id + "  " + r.changed_at.substr(0, 10) + "  " + r.name; }
 
 /// A page of a list: of the records, or of the demo workshop while there are none.
 template <class List>
@@ -143,6 +182,17 @@ int judgements(const Typed& typed) {
         const auto one = ports.store.judgement(typed.id);
         if (!one.ok()) return failed(one.error(), typed.json);
         std::cout << (typed.json ? codec::written(*one) + "\n" : cli::text_of(one->answer));
+        return 0;
+    });
+}
+
+int pieces(const Typed& typed) {
+    return with_records(typed, store::Access::Read, [&](desk::Ports& ports) {
+        if (!typed.id.empty()) return print(desk::inspect({typed.id, {}}, ports), typed.json);
+        const auto rows = ports.journal->pieces({typed.after, typed.limit});
+        if (!rows.ok()) return failed(rows.error(), typed.json);
+        if (typed.json) std::cout << codec::written(*rows) << "\n";
+        else for (const auto& row : *rows) std::cout << line_of(row) << "\n";
         return 0;
     });
 }
@@ -233,6 +283,7 @@ int demo(const Typed& typed) {
     if (!opened.ok()) return failed(opened.error(), false);
     cli::SystemClock clock;
     desk::Ports ports{**opened, clock};
+    ports.journal = opened->get();
     const auto done = typed.name == "load" ? (*opened)->as_demo([&] { return desk::load_demo(ports); }) : (*opened)->remove_demo();
     if (!done.ok()) return failed(done.error(), false);
     std::cout << (typed.name == "load" ? "The demo workshop is in.\n" : "The demo workshop is out.\n");
@@ -260,6 +311,7 @@ int serve(const Typed& typed) {
     store::SqlitePhotos photos(**opened, reader, clock);
     desk::Ports ports{**opened, clock, &printer};
     ports.photos = &photos;
+    ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
         const auto loaded = (*opened)->as_demo([&] { return desk::load_demo(ports); });
@@ -309,6 +361,18 @@ public:
         sub->add_option("--size", typed_.size, "its bytes instead: original, screen or small")->type_name("SIZE");
         sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
         takes_page(sub);
+        sub = add("inspect", "enter what is seen on a piece, and read what stands", "hidewright examples inspect | hidewright inspect -", inspect);
+        takes_request(sub);
+        sub = add("pieces", "the pieces that are kept, or one of them", "hidewright pieces --json", pieces);
+        sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
+        takes_page(sub);
+        sub = add("meters", "the meters and their state, or keep one", "hidewright meters --name \"Bench meter\" --id bench-meter", meters);
+        sub->add_option("--name", typed_.name, "keep a meter of this name; its id is printed")->type_name("TEXT");
+        sub->add_option("--id", typed_.id, "its id; else one is made")->type_name("ID");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("calibrate", "what two buffers told of a meter, kept", "hidewright examples calibrate | hidewright calibrate -", calibrate);
+        takes_request(sub);
         sub = add("schema", "JSON Schema of a verb's request and answer", "hidewright schema judge", [](const Typed& t) { return print_text(codec::schema(t.name)); });
         takes_verb(sub);
         sub = add("examples", "a request that works", "hidewright examples judge > request.json", [](const Typed& t) { return print_text(codec::example(t.name)); });
@@ -343,7 +407,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse, judge or compare")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse, judge, compare, inspect or calibrate")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

@@ -231,4 +231,37 @@ std::string text_of(const desk::CompareAnswer& a) {
     return out;
 }
 
+std::string text_of(const desk::InspectAnswer& a) {
+    std::string out;
+    wrap(out, a.name + " (" + a.family_name + "): " + shown(a.area) + " of leather, " + std::to_string(a.panels.size()) + " panels.", "", "");
+    out += "id " + a.piece + "\n";
+    for (const auto& stop : a.stops) wrap(out, stop.sentence, "STOP  ", "      ");
+    for (const auto& clash : a.clashes) wrap(out, clash.about, "Settle: ", "        ");
+    out += "\nPanels\n";
+    for (const auto& p : a.panels) {
+        const std::string seen = p.conditions.empty() ? "" : "  condition " + desk::to_band(p.index.value, p.index.plus_minus) + " of 100";
+        out += "  " + padded(p.code, 12) + right(desk::to_band(p.area.value, p.area.plus_minus) + " cm²", 12) + "  " + p.zone + seen + (p.in_conflict ? "  (two accounts)" : "") + "\n";
+    }
+    bool any = false;
+    for (const auto& e : a.entries) {
+        if (e.state != desk::EntryState::Stands || (e.entry.did != desk::Did::Condition && e.entry.did != desk::Did::Mark && e.entry.did != desk::Did::Said)) continue;
+        out += any ? "" : "\nNoted\n";
+        any = true;
+        wrap(out, e.sentence, "  ", "    ");
+    }
+    if (!a.readings.empty()) out += "\nReadings\n";
+    for (const auto& r : a.readings) wrap(out, r.name + (r.panel.empty() ? "" : " on " + r.panel) + ": " + shown(r.value) + (r.trusted ? "" : " (not relied on)") + (r.trust.empty() ? "" : ". " + r.trust), "  ", "    ");
+    if (!a.missing.empty()) out += "\nStill to do\n";
+    for (const auto& m : a.missing) wrap(out, m, "  - ", "    ");
+    if (!a.agreed.empty()) wrap(out, a.agreed, "\n", "");
+    return out;
+}
+
+std::string text_of(const desk::MeterCheck& m) {
+    std::string out;
+    wrap(out, m.sentence, "", "");
+    if (!m.valid_until.empty()) out += "Good until " + m.valid_until + "\n";
+    return out;
+}
+
 }  // namespace hw::cli

@@ -5,6 +5,8 @@
 
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
+#include "desk/inspect.hpp"
+#include "desk/meters.hpp"
 #include "desk/judge.hpp"
 
 namespace hw::cli {
@@ -12,5 +14,7 @@ namespace hw::cli {
 std::string text_of(const desk::AnalyseAnswer& answer);
 std::string text_of(const desk::JudgeAnswer& answer);
 std::string text_of(const desk::CompareAnswer& answer);
+std::string text_of(const desk::InspectAnswer& answer);
+std::string text_of(const desk::MeterCheck& check);
 
 }  // namespace hw::cli

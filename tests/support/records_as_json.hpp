@@ -18,6 +18,12 @@ inline store::Serialiser records_as_json() {
     s.to_leather = codec::parse_leather;
     s.to_request = codec::parse_kept_request;
     s.to_answer = codec::parse_judge_answer;
+    s.entry = [](const desk::Entry& v) { return codec::written(v); };
+    s.instrument = [](const desk::Instrument& v) { return codec::written(v); };
+    s.calibration = [](const desk::Calibration& v) { return codec::written(v); };
+    s.to_entry = codec::parse_entry;
+    s.to_instrument = codec::parse_instrument;
+    s.to_calibration = codec::parse_calibration;
     return s;
 }
 

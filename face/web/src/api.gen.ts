@@ -540,3 +540,417 @@ export interface Photo {
   name: string;
 }
 
+export interface Measure {
+  /** as width */
+  key: string;
+  /** cm for a measure, a whole number for a choice */
+  value_1: number;
+}
+
+export interface FreePiece {
+  /** what it is called */
+  name: string;
+  shape: 'rectangle' | 'trapezoid' | 'outline';
+  /** trapezoid: one of the parallel sides */
+  width_cm: number;
+  height_cm: number;
+  /** trapezoid: the other parallel side */
+  top_cm: number;
+  /** outline: x, y, x, y … around it, not crossing itself */
+  outline_cm: (number | null)[];
+}
+
+export interface MakeUp {
+  /** what the shop calls it */
+  name: string;
+  /** one of /api/inspection_words, or free */
+  family: string;
+  /** those that differ from the usual */
+  measures: Measure[];
+  /** panels of a free piece */
+  free: FreePiece[];
+  note: string;
+}
+
+export interface PanelFacts {
+  /** codes of the panels */
+  panels: string[];
+  /** leather class, or what it is instead; empty leaves what stood */
+  material: string;
+  /** empty leaves what stood */
+  tannage: string;
+  /** not_said leaves what stood */
+  wear: 'not_said' | 'none' | 'light' | 'worn' | 'through';
+  /** not_said leaves what stood */
+  exposure: 'not_said' | 'hidden' | 'seldom' | 'seat' | 'hands' | 'head' | 'sun';
+}
+
+export interface Condition {
+  /** codes of the panels */
+  panels: string[];
+  /** one of /api/inspection_words */
+  term: string;
+  /** 0 gone, 1 faint, 2 plain, 3 heavy, 4 failed */
+  severity: number;
+  /** of each panel; left out with extent_cm2: all of it */
+  extent_pct: number | null;
+  /** on each panel, instead of extent_pct */
+  extent_cm2: number | null;
+  /** ids of photographs */
+  photos: string[];
+  note: string;
+}
+
+export interface Mark {
+  /** codes of the panels */
+  panels: string[];
+  /** one of /api/inspection_words */
+  kind: string;
+  /** false: looked for, and it is not there */
+  there: boolean;
+  /** how that is known: a label, the manual */
+  note: string;
+}
+
+export interface Reading {
+  /** one of /api/inspection_words */
+  kind: string;
+  /** code; empty for the air of the room */
+  panel: string;
+  /** in words */
+  place: string;
+  /** one for each place, in the unit of the kind */
+  values: (number | null)[];
+  /** the same where nobody ever touched or treated it */
+  control: number | null;
+  /** id */
+  instrument: string;
+  note: string;
+}
+
+export interface PhotoShown {
+  /** id: SHA-256 of its bytes */
+  photo: string;
+  /** left out: the whole piece */
+  panels: string[];
+  note: string;
+}
+
+export interface Said {
+  kind: 'wish' | 'history' | 'statement';
+  /** owner, retailer, insurer … */
+  who: string;
+  /** words of /api/inspection_words, the first counts most */
+  wishes: string[];
+  text: string;
+}
+
+export interface Agreed {
+  /** who signed */
+  name: string;
+  /** what was shown, word for word */
+  sentences: string[];
+  /** what was ticked, word for word */
+  consents: string[];
+  /** strokes: x, y, x, y … in thousandths of the box */
+  signature: ((number | null)[])[];
+}
+
+export interface Entry {
+  /** UUID, made where it was typed: sent twice it is kept once; left out: made here */
+  id: string;
+  /** ISO 8601, UTC; left out: now */
+  at: string;
+  /** which device */
+  device: string;
+  /** number of the last entry of this piece that the device knew */
+  seen: number;
+  /** names the one part that is filled */
+  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back';
+  /** id of the entry that was wrong */
+  corrects: string;
+  /** id of the condition that this one saw again later */
+  follows: string;
+  /** id of the entry that never was */
+  takes_back: string;
+  /** who; filled in at the door */
+  by: string;
+  make_up: MakeUp | null;
+  facts: PanelFacts | null;
+  condition: Condition | null;
+  mark: Mark | null;
+  reading: Reading | null;
+  photo: PhotoShown | null;
+  said: Said | null;
+  agreed: Agreed | null;
+}
+
+export interface InspectRequest {
+  /** UUID, made where it was typed; left out with entries: a new piece */
+  piece: string;
+  /** what is new; none: only to look */
+  entries: Entry[];
+}
+
+export interface DrawnShape {
+  /** code; empty: frame or foot */
+  panel: string;
+  /** x, y, x, y … in units of the view */
+  points: (number | null)[];
+  /** seams and silhouette: x, y, x, y … */
+  lines: ((number | null)[])[];
+  /** 0 turned from the light, 1 facing it */
+  light_1: number;
+}
+
+export interface DrawnView {
+  key: string;
+  name: string;
+  /** of the box that holds the shapes */
+  width_1: number;
+  height_1: number;
+  /** in the order to paint */
+  shapes: DrawnShape[];
+}
+
+export interface TrendPoint {
+  at: string;
+  /** 100 = nothing seen */
+  index_1: number;
+}
+
+export interface PanelNow {
+  code: string;
+  name: string;
+  part: string;
+  /** between the seams */
+  area: Number;
+  /** sewn round it */
+  welt_cm: number;
+  /** its class; empty while nothing is known of it */
+  zone: string;
+  material: string;
+  tannage: string;
+  wear: 'not_said' | 'none' | 'light' | 'worn' | 'through';
+  exposure: 'not_said' | 'hidden' | 'seldom' | 'seat' | 'hands' | 'head' | 'sun';
+  /** commonly cloth, foam or plastic: not counted in the area of the piece */
+  often_other_material: boolean;
+  /** ids of entries that stand */
+  conditions: string[];
+  /** ids of entries that stand */
+  readings: string[];
+  /** ids of entries that stand */
+  photos: string[];
+  /** kinds of parts that are there and stop later steps */
+  marks: string[];
+  /** condition: 100 = nothing seen; for a trend, never for a price */
+  index: Number;
+  /** the index after each time it was looked at */
+  trend: TrendPoint[];
+  /** what commonly sits behind it and was not looked for yet */
+  questions: Reason[];
+  /** two devices said different things without knowing of each other */
+  in_conflict: boolean;
+  /** as judge takes it, with what was read on this panel */
+  leather: Leather;
+}
+
+export interface Zone {
+  name: string;
+  /** codes */
+  panels: string[];
+  area_m2: number;
+}
+
+export interface ReadingNow {
+  /** id */
+  entry: string;
+  kind: string;
+  name: string;
+  panel: string;
+  place: string;
+  /** mean, with a 90 % band */
+  value: Number;
+  /** value less control */
+  against_control: Number | null;
+  places: number;
+  at: string;
+  /** false: no calibration stands behind it */
+  trusted: boolean;
+  trust: string;
+}
+
+export interface Clash {
+  about: string;
+  /** ids; the last one is shown until it is settled */
+  entries: string[];
+}
+
+export interface EntryNow {
+  /** in the order of arrival */
+  number: number;
+  state: 'stands' | 'corrected' | 'seen_again' | 'taken_back';
+  /** what was done */
+  sentence: string;
+  /** who asks may take it back */
+  mine: boolean;
+  /** codes that the drawing no longer has */
+  lost_panels: string[];
+  entry: Entry;
+}
+
+export interface InspectAnswer {
+  /** id */
+  piece: string;
+  name: string;
+  family_name: string;
+  /** number of the last entry: to be sent back as seen */
+  last: number;
+  make_up: MakeUp;
+  /** of leather, between the seams */
+  area: Number;
+  views: DrawnView[];
+  panels: PanelNow[];
+  zones: Zone[];
+  readings: ReadingNow[];
+  /** parts that stop later steps, and what must be referred */
+  stops: Reason[];
+  clashes: Clash[];
+  /** what a whole inspection would still want */
+  missing: string[];
+  /** what the owner must be told before work */
+  disclosure: string[];
+  /** what the owner may tick */
+  consents: string[];
+  /** who signed when, and whether something changed since */
+  agreed: string;
+  /** newest first */
+  entries: EntryNow[];
+  version: string;
+}
+
+export interface FamilyMeasure {
+  key: string;
+  name: string;
+  usual_1: number;
+  least_1: number;
+  most_1: number;
+  /** is added to all three for each place beyond the usual number */
+  per_place_1: number;
+  /** of a choice; 1 is the first */
+  words: string[];
+  /** a count or choice, not cm */
+  whole: boolean;
+}
+
+export interface PieceFamily {
+  key: string;
+  name: string;
+  /** furniture or car */
+  group: string;
+  /** what left and right mean */
+  sides: string;
+  measures: FamilyMeasure[];
+}
+
+export interface Word {
+  key: string;
+  name: string;
+  group: string;
+  note: string;
+  unit: string;
+  /** in the unit, where there is a range */
+  least_1: number;
+  most_1: number;
+  /** how many places are read */
+  places: number;
+  /** its instrument needs a calibration */
+  calibrated: boolean;
+}
+
+export interface InspectionWords {
+  families: PieceFamily[];
+  /** of condition */
+  terms: Word[];
+  readings: Word[];
+  /** parts that stop later steps */
+  marks: Word[];
+  materials: Word[];
+  tannages: Word[];
+  wishes: Word[];
+}
+
+export interface PieceRow {
+  id: string;
+  name: string;
+  family: string;
+  /** ISO 8601, UTC */
+  changed_at: string;
+  /** how many entries were made */
+  entries: number;
+  demo: boolean;
+}
+
+export interface Buffer {
+  /** on its bottle, for its temperature */
+  printed_ph: number;
+  /** shown by the meter before it was adjusted: pH, or mV */
+  read: number;
+  lot: string;
+  /** ISO 8601 date */
+  expires: string;
+}
+
+export interface Calibration {
+  /** UUID, made where it was typed; left out: made here */
+  id: string;
+  /** id */
+  instrument: string;
+  /** ISO 8601, UTC; left out: now */
+  at: string;
+  /** temperature of the buffers */
+  water_c: number;
+  /** read is in mV, not in pH */
+  in_mv: boolean;
+  /** two calibrate; one checks for drift */
+  buffers: Buffer[];
+}
+
+export interface Instrument {
+  /** left out: made here; with a known id it replaces that one */
+  id: string;
+  /** what the shop calls it */
+  name: string;
+  /** lot of the electrode */
+  electrode_lot: string;
+  note: string;
+}
+
+export interface MeterCheck {
+  id: string;
+  instrument: string;
+  at: string;
+  good: boolean;
+  sentence: string;
+  /** of the ideal; none for a check with one buffer */
+  slope: Number | null;
+  /** shown at pH 7, less 7 */
+  zero: Number | null;
+  /** of a check with one buffer */
+  drift: Number | null;
+  /** ISO 8601, UTC; empty when it is not good */
+  valid_until: string;
+  /** lower buffer */
+  from_ph: number;
+  /** upper buffer */
+  to_ph: number;
+  reasons: Reason[];
+}
+
+export interface MeterNow {
+  instrument: Instrument;
+  last: MeterCheck | null;
+  /** what to do before the next reading; empty = ready */
+  due: string;
+}
+

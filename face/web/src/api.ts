@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, CompareAnswer, CompareRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
+import type { Calibration, InspectAnswer, InspectionWords, InspectRequest, MeterCheck, MeterNow, PieceRow, AnalyseAnswer, AnalyseRequest, CompareAnswer, CompareRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {
@@ -20,8 +20,8 @@ async function reach(method: "GET" | "POST", path: string, takes: string, body?:
     reply = await fetch(path, {
       method,
       signal,
-      headers: body === undefined ? { Accept: takes } : { "Content-Type": "application/json", Accept: takes },
-      body: body === undefined ? undefined : JSON.stringify(body),
+      headers: body === undefined ? { Accept: takes } : { "Content-Type": body instanceof Blob ? "application/octet-stream" : "application/json", Accept: takes },
+      body: body === undefined ? undefined : body instanceof Blob ? body : JSON.stringify(body),
     });
   } catch (fault) {
     if (signal?.aborted) throw fault;
@@ -36,6 +36,10 @@ async function call<T>(method: "GET" | "POST", path: string, body?: unknown, sig
   return (await reply.json().catch(() => null)) as T;
 }
 
+export interface Upload {
+  have_bytes: number;
+  done: boolean;
+}
 export interface Named {
   key: string;
   name: string;
@@ -57,6 +61,10 @@ function kept<T>(path: string, ask: () => Promise<T[]> = () => call<Items<T>>("G
     once.set(path, found);
   }
   return found;
+}
+/** The same for one object. */
+function kept_one<T>(path: string): Promise<T> {
+  return kept<T>(path, () => call<T>("GET", path).then((a) => [a])).then((a) => a[0]);
 }
 /** A whole list, page by page: a shelf has no last row that may be left out. */
 async function all<T extends { id: string }>(path: string): Promise<T[]> {
@@ -89,5 +97,21 @@ export const api = {
   judgement: (id: string) => call<KeptJudgement>("GET", `/api/judgements/${encodeURIComponent(id)}`),
   bin: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/bin`, {}),
   restore: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/restore`, {}),
+  inspect: (request: InspectRequest) => call<InspectAnswer>("POST", "/api/inspect", request),
+  piece: (id: string) => call<InspectAnswer>("GET", `/api/pieces/${encodeURIComponent(id)}`),
+  pieces: (after = "", limit = 50) => call<Items<PieceRow>>("GET", `/api/pieces?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),
+  bin_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/bin`, {}),
+  restore_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/restore`, {}),
+  inspection_words: () => kept_one<InspectionWords>("/api/inspection_words"),
+  meters: () => call<Items<MeterNow>>("GET", "/api/instruments").then((a) => a.items),
+  keep_meter: (name: string) => call<{ id: string }>("POST", "/api/instruments", { name }),
+  calibrate: (c: Partial<Calibration>) => call<MeterCheck>("POST", "/api/calibrate", c),
+  photo_line: {
+    begin: (sha256: string, bytes: number, name: string, arrival: string) => call<Upload>("POST", "/api/photos", { sha256, bytes, name, arrival }),
+    append: async (id: string, offset: number, part: Blob) => {
+      const reply = await reach("POST", `/api/photos/${id}/bytes?offset=${offset}`, "application/json", part);
+      return (await reply.json()) as Upload;
+    },
+  },
   about: () => call<{ version?: string }>("GET", "/api/about"),
 };

@@ -18,7 +18,21 @@ export type CompareRow = Omit<gen.CompareRow, "liquid_ph" | "reserve_mmol_m2"> &
 export type CompareAnswer = Omit<gen.CompareAnswer, "rows"> & { rows: CompareRow[] };
 
 /** What a request may leave out: the server fills it in and says so. */
-export type Asked<T> = { [K in keyof T]?: T[K] extends (infer Item)[] ? Asked<Item>[] : T[K] extends object ? Asked<T[K]> : T[K] };
+export type Asked<T> = { [K in keyof T]?: T[K] extends number[][] ? T[K] : T[K] extends (infer Item)[] ? Asked<Item>[] : T[K] extends object ? Asked<T[K]> : T[K] };
+export type { Calibration, Clash, FamilyMeasure, InspectionWords, MeterCheck, MeterNow, PieceFamily, PieceRow, ReadingNow, Word } from "./api.gen";
+/** Outlines and readings hold numbers only. */
+type Whole<T> = T extends (number | null)[] ? number[] : T extends (infer Item)[] ? Whole<Item>[] : T extends object ? { [K in keyof T]: Whole<T[K]> } : T;
+export type DrawnShape = Whole<gen.DrawnShape>;
+export type DrawnView = Whole<gen.DrawnView>;
+export type MakeUp = Whole<gen.MakeUp>;
+export type Reading = Whole<gen.Reading>;
+export type Agreed = Whole<gen.Agreed>;
+export type PanelNow = Whole<gen.PanelNow>;
+export type EntryNow = Whole<gen.EntryNow>;
+export type InspectAnswer = Whole<gen.InspectAnswer>;
+/** An entry as it is typed: the program fills in the rest. */
+export type Entry = { [K in keyof gen.Entry]?: Asked<Whole<NonNullable<gen.Entry[K]>>> } & { did: gen.Entry["did"] };
+export type InspectRequest = { piece: string; entries: Entry[] };
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;
 export type CompareRequest = Asked<gen.CompareRequest>;
