@@ -115,6 +115,19 @@ std::string written(const desk::Calibration& v) { return write(v); }
 std::string written(const desk::MeterCheck& v) { return write(v); }
 std::string written(const std::vector<desk::MeterNow>& v) { return write_list(v); }
 std::string written(const std::vector<desk::PieceRow>& v) { return write_list(v); }
+Result<desk::SignInRequest> parse_sign_in(std::string_view json) { return read<desk::SignInRequest>(json); }
+Result<desk::PersonRequest> parse_person(std::string_view json) { return read<desk::PersonRequest>(json); }
+Result<desk::RoleRequest> parse_role(std::string_view json) { return read<desk::RoleRequest>(json); }
+Result<desk::PasswordRequest> parse_password(std::string_view json) { return read<desk::PasswordRequest>(json); }
+Result<desk::NetworkRequest> parse_network(std::string_view json) { return read<desk::NetworkRequest>(json); }
+Result<desk::PairingRequest> parse_pairing(std::string_view json) { return read<desk::PairingRequest>(json); }
+Result<desk::PairRequest> parse_pair(std::string_view json) { return read<desk::PairRequest>(json); }
+
+std::string written(const desk::SessionState& v) { return write(v); }
+std::string written(const desk::NetworkState& v) { return write(v); }
+std::string written(const desk::PairingAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::PersonRow>& v) { return write_list(v); }
+std::string written(const std::vector<desk::SessionRow>& v) { return write_list(v); }
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
 std::string written(const desk::CompareAnswer& v) { return write(v); }

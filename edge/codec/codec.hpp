@@ -9,6 +9,7 @@
 #include "desk/compare.hpp"
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
+#include "desk/person.hpp"
 #include "desk/photo.hpp"
 #include "desk/meters.hpp"
 
@@ -43,6 +44,14 @@ std::string written(const desk::Calibration& calibration);
 std::string written(const desk::MeterCheck& check);
 std::string written(const std::vector<desk::MeterNow>& items);
 std::string written(const std::vector<desk::PieceRow>& items);
+Result<desk::SignInRequest> parse_sign_in(std::string_view json);
+Result<desk::PersonRequest> parse_person(std::string_view json);
+Result<desk::RoleRequest> parse_role(std::string_view json);
+Result<desk::PasswordRequest> parse_password(std::string_view json);
+Result<desk::NetworkRequest> parse_network(std::string_view json);
+Result<desk::PairingRequest> parse_pairing(std::string_view json);
+Result<desk::PairRequest> parse_pair(std::string_view json);
+
 std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
 std::string written(const desk::CompareAnswer& answer);
@@ -55,8 +64,13 @@ std::string written(const desk::KeptJudgement& kept);
 std::string written(const desk::Photo& photo);
 std::string written(const desk::Upload& upload);
 std::string written(const desk::UploadRequest& request);
+std::string written(const desk::SessionState& state);
+std::string written(const desk::NetworkState& state);
+std::string written(const desk::PairingAnswer& answer);
 /// Lists, as {"items": […]}.
 std::string written(const std::vector<desk::Photo>& items);
+std::string written(const std::vector<desk::PersonRow>& items);
+std::string written(const std::vector<desk::SessionRow>& items);
 std::string written(const std::vector<desk::Liquid>& items);
 std::string written(const std::vector<desk::Leather>& items);
 std::string written(const std::vector<desk::JudgementRow>& items);

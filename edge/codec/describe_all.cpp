@@ -9,6 +9,7 @@
 #include "desk/demo.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
+#include "desk/person.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/codec/visitors.hpp"
@@ -78,6 +79,8 @@ private:
         HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
+        HW_NAME(SessionState) HW_NAME(SignInRequest) HW_NAME(PersonRequest) HW_NAME(RoleRequest) HW_NAME(PasswordRequest) HW_NAME(PersonRow) HW_NAME(SessionRow)
+        HW_NAME(NetworkRequest) HW_NAME(NetworkState) HW_NAME(PairingRequest) HW_NAME(PairingAnswer) HW_NAME(PairRequest)
 #undef HW_NAME
         else return "unknown";
     }
@@ -249,6 +252,40 @@ void add_photos(Json& paths) {
     }
 }
 
+Json taking(Json what, const Json& given) {
+    what["requestBody"] = body(given);
+    what["requestBody"]["required"] = true;
+    return what;
+}
+
+/// Who may come in.
+void add_people(Json& paths) {
+    const Json nothing = {{"type", "object"}};
+    const auto with_id = [](Json what, const char* of) {
+        what["parameters"] = Json::array({parameter("id", "path", of)});
+        return what;
+    };
+    const Json state = schema_of<desk::SessionState>(false);
+    paths["/api/session"]["get"] = operation("session", "Who asks, and whether signing in is needed", state);
+    paths["/api/session"]["post"] = taking(operation("sign_in", "Sign in; sets a cookie", state), schema_of<desk::SignInRequest>(true));
+    paths["/api/session/end"]["post"] = operation("sign_out", "Sign out of this browser", nothing);
+    paths["/api/session/password"]["post"] = taking(operation("change_password", "One's own password; ends one's other sessions", state), schema_of<desk::PasswordRequest>(true));
+    paths["/api/sessions"]["get"] = operation("list_sessions", "One's own sessions, newest first; everybody's for an owner", list_of(schema_of<desk::SessionRow>(false)));
+    paths["/api/sessions/{id}/end"]["post"] = with_id(operation("end_session", "End one of them", nothing), "id of the session");
+    paths["/api/people"]["get"] = operation("list_people", "Everybody with an account, by name", list_of(schema_of<desk::PersonRow>(false)));
+    paths["/api/people"]["post"] = taking(operation("add_person", "Add somebody", texts({"id"})), schema_of<desk::PersonRequest>(true));
+    const char* person = "id of the person";
+    paths["/api/people/{id}/role"]["post"] = with_id(taking(operation("set_role", "What that person may do", nothing), schema_of<desk::RoleRequest>(true)), person);
+    paths["/api/people/{id}/password"]["post"] = with_id(taking(operation("set_password", "A new password; ends that person's sessions", nothing), schema_of<desk::PasswordRequest>(true)), person);
+    paths["/api/people/{id}/remove"]["post"] = with_id(operation("remove_person", "Take the account away; ends that person's sessions", nothing), person);
+    paths["/api/people/{id}/unlock"]["post"] = with_id(operation("unlock_person", "End the wait after failed sign-ins", nothing), person);
+    paths["/api/network"]["get"] = operation("network", "How phones reach this computer", schema_of<desk::NetworkState>(false));
+    paths["/api/network/on"]["post"] = taking(operation("network_on", "Let the shop network in, over TLS and with signing in", nothing), schema_of<desk::NetworkRequest>(true));
+    paths["/api/network/off"]["post"] = operation("network_off", "This machine only", nothing);
+    paths["/api/pairings"]["post"] = taking(operation("new_pairing", "A code that signs one phone in, for ten minutes", schema_of<desk::PairingAnswer>(false)), schema_of<desk::PairingRequest>(true));
+    paths["/api/pairings/use"]["post"] = taking(operation("pair", "Sign a phone in by its code; sets a cookie", state), schema_of<desk::PairRequest>(true));
+}
+
 }  // namespace
 
 Result<std::string> schema(std::string_view verb) {
@@ -343,6 +380,7 @@ std::string openapi() {
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
     schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse, judge, compare, inspect or calibrate")});
+    add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
 }
@@ -362,6 +400,18 @@ std::string typescript() {
     s.type<desk::PieceRow>("");
     s.type<desk::Calibration>("");
     s.type<desk::MeterNow>("");
+    s.type<desk::SessionState>("");
+    s.type<desk::SignInRequest>("");
+    s.type<desk::PersonRequest>("");
+    s.type<desk::RoleRequest>("");
+    s.type<desk::PasswordRequest>("");
+    s.type<desk::PersonRow>("");
+    s.type<desk::SessionRow>("");
+    s.type<desk::NetworkRequest>("");
+    s.type<desk::NetworkState>("");
+    s.type<desk::PairingRequest>("");
+    s.type<desk::PairingAnswer>("");
+    s.type<desk::PairRequest>("");
     return "// Generated by `hidewright typescript`. Change the description in desk/, not this file.\n\n" + s.text();
 }
 

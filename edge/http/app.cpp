@@ -133,7 +133,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, photo_handlers(), piece_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;
@@ -170,17 +170,45 @@ std::string printable(std::string_view text) {
 
 }  // namespace
 
-bool is_local(std::string_view authority) {
-    if (authority.empty()) return false;
+namespace {
+
+/// The host of an authority without its port, in small letters and without brackets; empty when it is none.
+std::string host_of(std::string_view authority) {
     const auto colon = authority.rfind(':');
     const bool port = colon != std::string_view::npos && authority.back() != ']';
-    const std::string_view name = port ? authority.substr(0, colon) : authority;
+    std::string host(port ? authority.substr(0, colon) : authority);
     if (port) {
         const std::string_view digits = authority.substr(colon + 1);
-        if (!std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; })) return false;
+        if (!std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; })) return {};
     }
-    return name == "localhost" || name == "127.0.0.1" || name == "[::1]";
+    for (char& c : host) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    const bool bracketed = host.size() > 2 && host.front() == '[' && host.back() == ']';
+    if (bracketed) return host.substr(1, host.size() - 2);
+    return host.find(':') == std::string::npos ? host : std::string{};
 }
+
+/// What nobody may find out without signing in.
+Reply sign_in_first(const std::string& id) { return door_refusal(401, "Unauthorized", "Sign in first.", "session", id); }
+
+}  // namespace
+
+bool is_local(std::string_view authority) {
+    const std::string host = host_of(authority);
+    return host == "localhost" || host == "127.0.0.1" || host == "::1";
+}
+
+bool is_one_of(std::string_view authority, const std::vector<std::string>& hosts) {
+    const std::string host = host_of(authority);
+    return !host.empty() && std::find(hosts.begin(), hosts.end(), host) != hosts.end();
+}
+
+bool is_loopback_name(std::string_view authority) {
+    const std::string host = host_of(authority);
+    constexpr std::string_view under = ".localhost";
+    return host == "localhost" || host == "::1" || host.rfind("127.", 0) == 0 || (host.size() > under.size() && host.compare(host.size() - under.size(), under.size(), under) == 0);
+}
+
+const char* cookie_name(Door door) { return door == Door::Tls ? "__Host-hidewright" : "hidewright"; }
 
 Reply door_refusal(int status, std::string_view title, std::string sentence, std::string where, const std::string& id) {
     Reply r;
@@ -200,23 +228,57 @@ std::vector<Route> App::routes() {
     return out;
 }
 
-std::optional<Reply> App::turned_away(const Asked& asked) const {
-    // A page elsewhere must not reach this server through a name that points here.
-    if (!is_local(asked.host)) return door_refusal(403, "Forbidden", "This server answers to localhost only.", "Host", asked.id);
-    if (effective(asked.method) == "GET") return std::nullopt;
-    if (asked.method != "POST") return not_allowed("GET, HEAD, POST", asked.id);
-    if (!asked.origin.empty() && asked.origin != "http://" + asked.host)
-        return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Origin", asked.id);
-    if (!asked.fetch_site.empty() && asked.fetch_site != "same-origin" && asked.fetch_site != "none")
-        return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Sec-Fetch-Site", asked.id);
-    // Neither kind can be sent by a form of another page without its browser asking here first.
-    const bool bytes = takes_bytes(asked.path);
-    if (asked.content_type.substr(0, asked.content_type.find(';')) != (bytes ? "application/octet-stream" : "application/json"))
-        return door_refusal(415, "Unsupported Media Type", bytes ? "Send bytes with the header Content-Type: application/octet-stream." : "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
-    return std::nullopt;
+void App::answer_to(std::vector<std::string> hosts) {
+    const std::scoped_lock lock(guard_);
+    hosts_ = std::move(hosts);
 }
 
-void App::identify(Asked& asked) const { asked.role = desk::Role::Owner; }
+bool App::is_ours(const Asked& asked) const {
+    if (asked.door == Door::Loopback) return is_local(asked.host);
+    const std::scoped_lock lock(guard_);
+    return is_local(asked.host) || is_one_of(asked.host, hosts_);
+}
+
+std::optional<Reply> App::turned_away(Asked& asked) const {
+    // A page elsewhere must not reach this server through a name that points here.
+    if (!is_ours(asked)) return door_refusal(403, "Forbidden", asked.door == Door::Loopback ? "This server answers to localhost only." : "This server does not answer to that name.", "Host", asked.id);
+    if (effective(asked.method) != "GET") {
+        if (asked.method != "POST") return not_allowed("GET, HEAD, POST", asked.id);
+        if (!asked.origin.empty() && asked.origin != (asked.door == Door::Tls ? "https://" : "http://") + asked.host)
+            return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Origin", asked.id);
+        if (!asked.fetch_site.empty() && asked.fetch_site != "same-origin" && asked.fetch_site != "none")
+            return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Sec-Fetch-Site", asked.id);
+        // Neither kind can be sent by a form of another page without its browser asking here first.
+        const bool bytes = takes_bytes(asked.path);
+        if (asked.content_type.substr(0, asked.content_type.find(';')) != (bytes ? "application/octet-stream" : "application/json"))
+            return door_refusal(415, "Unsupported Media Type", bytes ? "Send bytes with the header Content-Type: application/octet-stream." : "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
+    }
+    return identify(asked);
+}
+
+std::optional<Reply> App::identify(Asked& asked) const {
+    if (!is_api(asked.path)) return std::nullopt;  // the page itself holds no secret
+    if (ports_.people == nullptr) {
+        asked.role = desk::Role::Owner;
+        return std::nullopt;
+    }
+    const auto wish = ports_.people->network();
+    if (!wish.ok()) return failed(wish.error(), asked.id);
+    asked.sign_in_needed = asked.door == Door::Tls || wish->on;
+    const auto visitor = ports_.people->visitor(asked.token);
+    if (!visitor.ok()) return failed(visitor.error(), asked.id);
+    if (*visitor) {
+        asked.person_id = (*visitor)->person.id;
+        asked.person_name = (*visitor)->person.name;
+        asked.session_id = (*visitor)->session.id;
+        asked.role = (*visitor)->person.role;
+    }
+    if (!asked.sign_in_needed) asked.role = desk::Role::Owner;
+    for (const auto& h : all_handlers())
+        if (h.route.method == effective(asked.method) && fits(h.route.path, asked.path) && asked.role < h.route.least)
+            return asked.role == desk::Role::None ? sign_in_first(asked.id) : not_for_this_role(asked);
+    return std::nullopt;
+}
 
 Reply App::dispatch(Asked& asked) {
     if (!is_api(asked.path)) {
@@ -243,7 +305,6 @@ Reply App::answer(Asked asked) {
     Reply reply;
     std::string broken;
     try {
-        identify(asked);
         reply = dispatch(asked);
     } catch (const std::exception& e) {
         broken = e.what();

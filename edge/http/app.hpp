@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cstdint>
 #include <functional>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,6 +15,9 @@
 #include "desk/ports.hpp"
 
 namespace hw::http {
+
+/// Loopback is for this machine, Tls for the shop network. (What a phone gets before it trusts us is in first_door.hpp.)
+enum class Door { Loopback, Tls };
 
 /// A request as it came in.
 struct Asked {
@@ -27,7 +31,11 @@ struct Asked {
     bool gzip = false;                                   ///< the client unpacks gzip
     std::string id;                                      ///< ours, for the log and the problem body
     std::string argument;                                ///< what stands for {…} in the route
-    std::string person_id, person_name;                  ///< who asks; empty when no accounts are needed
+    Door door = Door::Loopback;                          ///< where it came in
+    std::string address;                                 ///< of the client; the network part only for IPv6
+    std::string token;                                   ///< of the cookie of that door
+    bool sign_in_needed = false;                         ///< at that door, just now
+    std::string person_id, person_name, session_id;      ///< who asks; empty when no accounts are needed
     desk::Role role = desk::Role::None;                  ///< what they may do; the owner's when no accounts are needed
 };
 
@@ -42,6 +50,8 @@ struct Reply {
     bool inert = false;                                  ///< bytes that somebody sent: nothing in them may run
     bool attached = false;                               ///< to save, not to show
     std::string allow;                                   ///< methods of the route, with a 405
+    std::string cookie;                                  ///< Set-Cookie
+    int retry_after_s = 0;                               ///< with a 429
     std::string file_name;                               ///< to save it under; ASCII, nothing that a user typed
 };
 
@@ -54,6 +64,12 @@ struct Route {
 
 /// Whether an authority (`localhost:8080`) names this machine.
 bool is_local(std::string_view authority);
+/// Whether an authority is one of these hosts, whatever its port. IPv6 addresses stand without brackets in `hosts`.
+bool is_one_of(std::string_view authority, const std::vector<std::string>& hosts);
+/// localhost and what lies under it, 127.0.0.0/8, ::1.
+bool is_loopback_name(std::string_view authority);
+/// `__Host-hidewright` over TLS, `hidewright` on loopback, where a browser takes no cookie that must be secure.
+const char* cookie_name(Door door);
 
 class App {
 public:
@@ -61,8 +77,10 @@ public:
 
     /// A new id for a request.
     std::string next_id();
-    /// The refusal of a request that must not come through the door, if it is one: decided without its body.
-    std::optional<Reply> turned_away(const Asked& asked) const;
+    /// Fills in who asks. The refusal of a request that must not come through the door, if it is one: decided without its body.
+    std::optional<Reply> turned_away(Asked& asked) const;
+    /// The hosts by which the network reaches us, from now on.
+    void answer_to(std::vector<std::string> hosts);
     /// The reply; what is thrown inside becomes a problem with an id. Writes one line into the log.
     Reply answer(Asked asked);
     /// Writes the line of a request that was answered elsewhere.
@@ -73,11 +91,14 @@ public:
 private:
     Reply dispatch(Asked& asked);
     /// Fills in who asks.
-    void identify(Asked& asked) const;
+    std::optional<Reply> identify(Asked& asked) const;
+    [[nodiscard]] bool is_ours(const Asked& asked) const;
 
     desk::Ports& ports_;
     std::function<void(const std::string&)> log_;
     std::atomic<std::uint64_t> count_{0};
+    mutable std::mutex guard_;                           ///< of hosts_
+    std::vector<std::string> hosts_;
 };
 
 /// A refusal by HTTP itself: the status and its title, a sentence, the field.

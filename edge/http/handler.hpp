@@ -24,6 +24,8 @@ struct Handlers {
     std::size_t count;
 };
 
+Handlers people_handlers();
+
 Reply failed(const Error& error, const std::string& id);
 Reply json(std::string body);
 /// 403: the person is known, and this is not for the role.

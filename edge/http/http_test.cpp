@@ -19,6 +19,7 @@
 #include "tests/support/http_client.hpp"
 #include "tests/support/judgement_sample.hpp"
 #include "tests/support/memory_journal.hpp"
+#include "tests/support/memory_people.hpp"
 #include "tests/support/memory_store.hpp"
 
 namespace hw::http {
@@ -315,6 +316,83 @@ TEST_F(HttpRefusal, ATakenPortSaysWhatToDo) {
     EXPECT_EQ(second.error().code, ErrorCode::Unavailable);
     EXPECT_EQ(second.error().where, "port");
     EXPECT_NE(second.error().message.find("taken"), std::string::npos) << second.error().message;
+}
+
+/// A workshop with an owner and a reader, whose network is on.
+class GuardedDoor : public ::testing::Test {
+protected:
+    GuardedDoor() {
+        EXPECT_TRUE(people_.add("Ada", desk::Role::Owner, "a long sentence").ok());
+        EXPECT_TRUE(people_.add("Ben", desk::Role::Reader, "another sentence").ok());
+        EXPECT_TRUE(people_.network_on("workshop").ok());
+        server_ = Server::start({0, {}}, ports_).value();
+    }
+    HttpReply get(const std::string& path, const std::string& cookie = {}) { return ask(server_->port(), get_text(path, cookie.empty() ? "" : "Cookie: " + cookie + "\r\n")); }
+    HttpReply post(const std::string& path, const std::string& body, const std::string& cookie = {}) { return ask(server_->port(), post_text(path, body, cookie.empty() ? "" : "Cookie: " + cookie + "\r\n")); }
+    std::string signed_in(const std::string& name, const std::string& password) {
+        const auto r = post("/api/session", R"({"name": ")" + name + R"(", "password": ")" + password + "\"}");
+        EXPECT_EQ(r.status, 200) << r.body;
+        const std::string cookie = r.headers.count("set-cookie") != 0 ? r.headers.at("set-cookie") : "";
+        EXPECT_NE(cookie.find("; HttpOnly; SameSite=Strict"), std::string::npos) << cookie;
+        return cookie.substr(0, cookie.find(';'));
+    }
+
+    test::MemoryStore store_;
+    test::MemoryPeople kept_;
+    test::WeakSecrets secrets_;
+    test::HandClock clock_;
+    desk::People people_{kept_, secrets_, clock_};
+    desk::Ports ports_{store_, clock_, nullptr, &people_};
+    std::unique_ptr<Server> server_;
+};
+class HttpPeopleContract : public GuardedDoor {};
+
+TEST_F(HttpPeopleContract, WithTheNetworkOnEveryRouteAsksForItsRole) {
+    const std::string ada = signed_in("ada", "a long sentence"), ben = signed_in("Ben", "another sentence");
+    for (const auto& r : App::routes()) {
+        std::string path(r.path);
+        if (const auto open = path.find('{'); open != std::string::npos) path = path.substr(0, open) + "nothing" + path.substr(path.find('}') + 1);
+        if (r.method != "GET" || r.least == desk::Role::None) continue;
+        EXPECT_EQ(get(path).status, 401) << path;
+        EXPECT_EQ(get(path, "hidewright=guess").status, 401) << path;
+        EXPECT_EQ(get(path, ben).status == 403, r.least > desk::Role::Reader) << path;
+        EXPECT_NE(get(path, ada).status, 403) << path;
+    }
+    EXPECT_EQ(post("/api/liquids", R"({"name": "Water"})", ben).status, 403);
+    EXPECT_EQ(post("/api/liquids", R"({"name": "Water"})", ada).status, 200);
+    EXPECT_EQ(get("/").status, embedded::web.empty() ? 404 : 200) << "the page itself holds no secret";
+}
+
+TEST_F(HttpPeopleContract, SigningOutEndsTheSessionAndTheCookie) {
+    const std::string ada = signed_in("Ada", "a long sentence");
+    EXPECT_EQ(Json::parse(get("/api/session", ada).body)["name"], "Ada");
+    const auto out = post("/api/session/end", "{}", ada);
+    EXPECT_NE(out.headers.at("set-cookie").find("hidewright=; Path=/; Max-Age=0"), std::string::npos);
+    EXPECT_EQ(get("/api/liquids", ada).status, 401);
+    EXPECT_EQ(Json::parse(get("/api/session", ada).body)["signed_in"], false);
+}
+
+TEST_F(HttpPeopleContract, TooManyTriesAreToldHowLongToWait) {
+    HttpReply r;
+    for (int i = 0; i < 6; ++i) r = post("/api/session", R"({"name": "Ada", "password": "wrong"})");
+    EXPECT_EQ(r.status, 429) << r.body;
+    EXPECT_EQ(r.headers.at("retry-after"), "1");
+}
+
+TEST_F(HttpPeopleContract, WithTheNetworkOffNobodyIsAsked) {
+    ASSERT_TRUE(people_.network_off().ok());
+    const auto r = get("/api/session");
+    EXPECT_EQ(Json::parse(r.body)["needed"], false);
+    EXPECT_EQ(Json::parse(r.body)["role"], "owner");
+    EXPECT_EQ(get("/api/people").status, 200);
+}
+
+TEST(HttpNamesProperty, AuthoritiesAreReadWhole) {
+    const std::vector<std::string> hosts{"workshop.local", "fd00::2", "192.168.1.20"};
+    for (const char* good : {"workshop.local", "WORKSHOP.local:8443", "[fd00::2]:8443", "[fd00::2]", "192.168.1.20:1"}) EXPECT_TRUE(is_one_of(good, hosts)) << good;
+    for (const char* bad : {"", ":", "workshop.local.evil.example", "evil.workshop.local", "fd00::2", "workshop.local:x", "[workshop.local", "192.168.1.2"}) EXPECT_FALSE(is_one_of(bad, hosts)) << bad;
+    for (const char* own : {"localhost", "a.localhost:8443", "127.0.0.1:1", "[::1]:8443"}) EXPECT_TRUE(is_loopback_name(own)) << own;
+    for (const char* other : {"workshop.local", "localhost.example", "alocalhost", "192.168.1.20"}) EXPECT_FALSE(is_loopback_name(other)) << other;
 }
 
 TEST_F(HttpConsistency, OpenApiHasExactlyTheRoutesThatAreServed) {

@@ -219,6 +219,10 @@ Result<Done> SqliteStore::Hidden::open_to_write(const fs::path& file, const fs::
     if (!lock->writable()) return unwritable;
     if (!lock->held()) return Error{ErrorCode::Unavailable, "Another hidewright has the records in " + folder + " open. Use its page, or stop it first.", "data"};
     HW_TRY(version, opened(db, file, mark, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
+    // Hashes of passwords and the people's affairs are in it. What SQLite lays beside it takes the same rights.
+    std::error_code rights;
+    fs::permissions(file, fs::perms::owner_read | fs::perms::owner_write, rights);
+    if (rights) return unwritable;
     if (!exec(db, "pragma journal_mode=wal") || !exec(db, "pragma synchronous=full") || !exec(db, "pragma foreign_keys=on") || !exec(db, "pragma secure_delete=on")) return broken(db, "opened");
     HW_TRY(migrated, migrate(db, version));
     static_cast<void>(migrated);

@@ -61,6 +61,14 @@ TEST(SqliteStoreContract, WhatWasKeptIsThereAfterReopening) {
     EXPECT_EQ(asked(folder, "select count(*) from sqlite_master where type = 'table' and sql not like '%strict'"), "0");
 }
 
+TEST(SqliteStoreContract, NobodyElseReadsTheRecords) {
+    const test::ScratchFolder folder;
+    const auto s = opened(folder);
+    keep(*s);
+    for (const char* file : {"workshop.db", "workshop.db-wal", "workshop.db-shm", "store-id", "workshop.lock"})
+        EXPECT_EQ(fs::status(folder.path() / file).permissions(), fs::perms::owner_read | fs::perms::owner_write) << file;
+}
+
 TEST(SqliteStoreContract, EveryChangeIsAlsoAppendedToTheChanges) {
     const test::ScratchFolder folder;
     {

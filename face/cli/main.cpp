@@ -18,13 +18,20 @@
 #include "desk/print.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
+#include "edge/http/app.hpp"
 #include "edge/http/server.hpp"
 #include "edge/pdf/printer.hpp"
 #include "edge/photo/child.hpp"
 #include "edge/photo/reader.hpp"
+#include "edge/qr/qr.hpp"
+#include "edge/secret/secret.hpp"
+#include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
+#include "face/cli/network.hpp"
+#include "face/cli/orders.hpp"
+#include "face/cli/people.hpp"
 #include "face/cli/photos.hpp"
 #include "face/cli/ports.hpp"
 #include "face/cli/text.hpp"
@@ -36,9 +43,9 @@ using namespace hw;
 /// What was typed.
 struct Typed {
     bool json = false, csv = false;
-    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size;
+    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size, what, role;
     std::vector<std::string> words;
-    int port = 8080, limit = 50;
+    int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
 
@@ -296,8 +303,45 @@ void log_line(const std::string& line) {
     std::cerr << line << "\n";
 }
 
+int people(const Typed& typed) {
+    cli::SystemClock clock;
+    const auto done = cli::people({typed.folder(), typed.what, typed.name, typed.role, typed.json}, clock);
+    return done.ok() ? 0 : failed(done.error(), typed.json);
+}
+
+int network(const Typed& typed) {
+    cli::SystemClock clock;
+    const auto done = cli::network({typed.folder(), typed.what, typed.name, typed.role, typed.json}, clock);
+    return done.ok() ? 0 : failed(done.error(), typed.json);
+}
+
+int routes(const Typed&) {
+    for (const auto& r : http::App::routes())
+        for (const auto& [role, word] : EnumNames<desk::Role>::names)
+            if (role == r.least) std::cout << r.method << " " << r.path << " " << word << "\n";
+    return 0;
+}
+
+/// Twice a second until a signal comes: what the console orders, and what the network needs.
+void tend_until(const sigset_t& signals, const std::string& folder, desk::People& people, cli::NetworkKeeper& keeper, http::Server& server) {
+    const timespec half_a_second{0, 500'000'000};
+    int listening = 0;
+    do {
+        cli::carry_out_orders(folder, [&](const std::string& order) {
+            const auto done = cli::carry_out(order, people);
+            log_line("order " + order.substr(0, order.find(' ')) + (done.ok() ? " done" : " refused"));
+            return done;
+        });
+        keeper.tend(server);
+        if (server.tls_port() == listening) continue;
+        listening = server.tls_port();
+        if (listening == 0) std::cout << "The network is off." << std::endl;
+        else std::cout << "On the network: https://" << keeper.state().name << ":" << listening << "/  (the certificate for phones: port " << server.first_port() << ")" << std::endl;
+    } while (sigtimedwait(&signals, nullptr, &half_a_second) < 0);
+}
+
 int serve(const Typed& typed) {
-    // sigwait below takes the signals, so every thread blocks them.
+    // tend_until takes the signals, so every thread blocks them.
     sigset_t signals;
     sigemptyset(&signals);
     sigaddset(&signals, SIGINT);
@@ -309,7 +353,13 @@ int serve(const Typed& typed) {
     pdf::PdfPrinter printer;
     photo::ChildReader reader;
     store::SqlitePhotos photos(**opened, reader, clock);
-    desk::Ports ports{**opened, clock, &printer};
+    auto secrets = secret::SodiumSecrets::make();
+    if (!secrets.ok()) return failed(secrets.error(), false);
+    store::SqlitePeople kept_people((*opened)->database());
+    desk::People everybody(kept_people, *secrets, clock);
+    cli::NetworkKeeper keeper(typed.folder(), typed.tls_port, typed.first_port, everybody, clock);
+    qr::SvgPainter painter;
+    desk::Ports ports{**opened, clock, &printer, &everybody, &painter, &keeper};
     ports.photos = &photos;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
@@ -320,8 +370,7 @@ int serve(const Typed& typed) {
     const auto started = http::Server::start({typed.port, log_line}, ports);
     if (!started.ok()) return failed(started.error(), false);
     std::cout << "Open http://127.0.0.1:" << (*started)->port() << "/  (records in " << typed.folder() << "; Ctrl-C stops)" << std::endl;
-    int caught = 0;
-    sigwait(&signals, &caught);
+    tend_until(signals, typed.folder(), everybody, keeper, **started);
     return 0;
 }
 
@@ -380,9 +429,22 @@ public:
         add("openapi", "OpenAPI 3.1 of the web door", "hidewright openapi > openapi.json", [](const Typed&) { return print_text(codec::openapi()); });
         add("typescript", "TypeScript types of the web door", "hidewright typescript > api.gen.ts", [](const Typed&) { return print_text(codec::typescript()); });
         add("prove", "every check against published numbers", "hidewright prove | less", prove);
-        sub = add("serve", "the page, on this machine only", "hidewright serve --port 8080", serve);
+        sub = add("serve", "the page; on this machine only until the network is on", "hidewright serve --port 8080", serve);
         sub->add_option("--port", typed_.port, "0 is any free one; else 8080")->check(CLI::Range(0, 65535))->type_name("NUMBER");
         takes_folder(sub);
+        sub->add_option("--tls-port", typed_.tls_port, "for phones, once the network is on; else 8443")->check(CLI::Range(0, 65535))->type_name("NUMBER");
+        sub->add_option("--first-port", typed_.first_port, "where phones get the certificate; else 8081")->check(CLI::Range(0, 65535))->type_name("NUMBER");
+        sub = add("people", "who may come in once the network is on", "hidewright people add Ada --role owner", people);
+        sub->add_option("what", typed_.what, "add, list, role, password, remove or unlock")->required()->check(CLI::IsMember({"add", "list", "role", "password", "remove", "unlock"}))->type_name("");
+        sub->add_option("name", typed_.name, "of the person; a password is read from standard input")->type_name("");
+        sub->add_option("--role", typed_.role, "reader, technician or owner; else technician")->type_name("ROLE");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("network", "phones of the shop network: let them in, or not", "hidewright network on --name workshop", network);
+        sub->add_option("what", typed_.what, "on, off or status")->required()->check(CLI::IsMember({"on", "off", "status"}))->type_name("");
+        sub->add_option("--name", typed_.name, "what phones call this computer")->type_name("NAME");
+        takes_folder(sub);
+        add("routes", "every address of the web door and the least role that may use it", "hidewright routes", routes);
         sub = add("demo", "put the demo workshop in, or take it out", "hidewright demo remove", demo);
         sub->add_option("what", typed_.name, "load or remove")->required()->check(CLI::IsMember({"load", "remove"}))->type_name("");
         takes_folder(sub);

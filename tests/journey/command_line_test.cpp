@@ -179,7 +179,29 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 19);
+    EXPECT_EQ(verbs, 22);
+}
+
+TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {
+    ASSERT_EQ(run({"people", "add", "Ben"}, "another sentence\n").code, 0);
+    EXPECT_EQ(run({"network", "on", "--name", "workshop"}).code, 5) << "nobody could let others in";
+    EXPECT_EQ(run({"people", "add", "Ada", "--role", "owner"}, "short\n").code, 2);
+    EXPECT_EQ(run({"people", "add", "Ada", "--role", "owner", "--password", "a long sentence"}).code, 2) << "a password on the command line";
+    ASSERT_EQ(run({"people", "add", "Ada", "--role", "owner"}, "a long sentence\n").code, 0);
+    EXPECT_EQ(run({"people", "add", "ADA"}, "a long sentence\n").code, 5);
+    const Json rows = Json::parse(run({"people", "list", "--json"}).out)["items"];
+    ASSERT_EQ(rows.size(), 2u);
+    EXPECT_EQ(rows[0]["name"], "Ada");
+    EXPECT_EQ(rows[1]["role"], "technician");
+    EXPECT_EQ(run({"network", "on", "--name", "example.com"}).code, 2);
+    ASSERT_EQ(run({"network", "on", "--name", "workshop"}).code, 0);
+    EXPECT_NE(run({"network", "status"}).out.find("workshop.local"), std::string::npos);
+    EXPECT_EQ(run({"people", "remove", "Ada"}).code, 5);
+    EXPECT_EQ(run({"people", "role", "Ben", "--role", "owner"}).code, 0);
+    EXPECT_EQ(run({"people", "remove", "Ada"}).code, 0);
+    EXPECT_EQ(run({"people", "unlock", "Ada"}).code, 3);
+    EXPECT_EQ(run({"people", "unlock", "ben"}).code, 0);
+    EXPECT_EQ(run({"network", "off"}).code, 0);
 }
 
 TEST_F(CommandLineJourney, WhatOtherProgramsReadIsThere) {

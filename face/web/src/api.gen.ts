@@ -954,3 +954,118 @@ export interface MeterNow {
   due: string;
 }
 
+export interface SessionState {
+  /** the network is on: nothing without signing in */
+  needed: boolean;
+  signed_in: boolean;
+  /** false: the network cannot be switched on yet */
+  owner_exists: boolean;
+  /** empty while no account is needed */
+  person_id: string;
+  name: string;
+  /** what may be done here */
+  role: 'none' | 'reader' | 'technician' | 'owner';
+}
+
+export interface SignInRequest {
+  name: string;
+  password: string;
+  /** what to call this browser in the list */
+  device: string;
+}
+
+export interface PersonRequest {
+  name: string;
+  /** owner, technician or reader */
+  role: 'none' | 'reader' | 'technician' | 'owner';
+  /** 10 to 200 characters */
+  password: string;
+}
+
+export interface RoleRequest {
+  /** owner, technician or reader */
+  role: 'none' | 'reader' | 'technician' | 'owner';
+}
+
+export interface PasswordRequest {
+  /** the new one, 10 to 200 characters */
+  password: string;
+  /** the present one, for one's own */
+  present: string;
+}
+
+export interface PersonRow {
+  id: string;
+  name: string;
+  role: 'none' | 'reader' | 'technician' | 'owner';
+  /** ISO 8601, UTC */
+  made_at: string;
+  /** after failed sign-ins the next try has to wait */
+  waiting: boolean;
+}
+
+export interface SessionRow {
+  id: string;
+  person_id: string;
+  person: string;
+  device: string;
+  /** ISO 8601, UTC */
+  made_at: string;
+  /** ISO 8601, UTC; to five minutes */
+  seen_at: string;
+  /** the browser that asks */
+  here: boolean;
+}
+
+export interface NetworkRequest {
+  /** what phones call this computer; one word becomes word.local */
+  name: string;
+}
+
+export interface NetworkState {
+  /** wanted */
+  on: boolean;
+  /** phones can reach it now */
+  listening: boolean;
+  /** what phones call this computer */
+  name: string;
+  names: string[];
+  /** private addresses of this computer */
+  addresses: string[];
+  /** TLS */
+  port: number;
+  /** the certificate and the first page, nothing else */
+  first_port: number;
+  /** SHA-256 of the workshop's certificate */
+  fingerprint: string;
+  /** the server's own certificate is renewed before; ISO 8601, UTC */
+  leaf_until: string;
+  /** why it does not listen, with the remedy */
+  trouble: string;
+}
+
+export interface PairingRequest {
+  /** one of the names or addresses of the network; else its name */
+  host: string;
+}
+
+export interface PairingAnswer {
+  /** opens once, on a phone that trusts the workshop's certificate */
+  address: string;
+  /** the same as a picture */
+  qr_svg: string;
+  /** where a phone gets the certificate */
+  first_address: string;
+  first_qr_svg: string;
+  /** SHA-256 of the workshop's certificate */
+  fingerprint: string;
+  /** ISO 8601, UTC */
+  until: string;
+}
+
+export interface PairRequest {
+  code: string;
+  /** what to call this phone in the list */
+  device: string;
+}
+

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { Calibration, InspectAnswer, InspectionWords, InspectRequest, MeterCheck, MeterNow, PieceRow, AnalyseAnswer, AnalyseRequest, CompareAnswer, CompareRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, Role, SessionRow, SessionState } from "./wire";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {
@@ -13,6 +13,10 @@ export class Refused extends Error {
     super(problem.detail || problem.title);
   }
 }
+
+let ask_for_sign_in = (): void => {};
+/** What to do when the program wants somebody to sign in. */
+export const on_sign_in_needed = (run: () => void): void => void (ask_for_sign_in = run);
 
 async function reach(method: "GET" | "POST", path: string, takes: string, body?: unknown, signal?: AbortSignal): Promise<Response> {
   let reply: Response;
@@ -28,6 +32,7 @@ async function reach(method: "GET" | "POST", path: string, takes: string, body?:
     throw new Refused({ title: "The program does not answer.", detail: "Is it still running? Start it again, then try once more. What you typed is kept.", status: 0, where: "" });
   }
   if (reply.ok) return reply;
+  if (reply.status === 401 && !path.startsWith("/api/session") && !path.startsWith("/api/pairings")) ask_for_sign_in();
   const p = ((await reply.json().catch(() => null)) ?? {}) as Partial<Problem>;
   throw new Refused({ title: p.title ?? "The program could not answer.", detail: p.detail ?? `It sent status ${reply.status}.`, status: reply.status, where: p.where ?? "" });
 }
@@ -113,5 +118,22 @@ export const api = {
       return (await reply.json()) as Upload;
     },
   },
+  session: () => call<SessionState>("GET", "/api/session"),
+  sign_in: (name: string, password: string, device: string) => call<SessionState>("POST", "/api/session", { name, password, device }),
+  sign_out: () => call<unknown>("POST", "/api/session/end", {}),
+  change_password: (present: string, password: string) => call<SessionState>("POST", "/api/session/password", { present, password }),
+  sessions: () => call<Items<SessionRow>>("GET", "/api/sessions").then((a) => a.items),
+  end_session: (id: string) => call<unknown>("POST", `/api/sessions/${encodeURIComponent(id)}/end`, {}),
+  people: () => call<Items<PersonRow>>("GET", "/api/people").then((a) => a.items),
+  add_person: (name: string, role: Role, password: string) => call<{ id: string }>("POST", "/api/people", { name, role, password }),
+  set_role: (id: string, role: Role) => call<unknown>("POST", `/api/people/${encodeURIComponent(id)}/role`, { role }),
+  set_password: (id: string, password: string) => call<unknown>("POST", `/api/people/${encodeURIComponent(id)}/password`, { password }),
+  remove_person: (id: string) => call<unknown>("POST", `/api/people/${encodeURIComponent(id)}/remove`, {}),
+  unlock_person: (id: string) => call<unknown>("POST", `/api/people/${encodeURIComponent(id)}/unlock`, {}),
+  network: () => call<NetworkState>("GET", "/api/network"),
+  network_on: (name: string) => call<unknown>("POST", "/api/network/on", { name }),
+  network_off: () => call<unknown>("POST", "/api/network/off", {}),
+  new_pairing: (host: string) => call<PairingAnswer>("POST", "/api/pairings", { host }),
+  pair: (code: string, device: string) => call<SessionState>("POST", "/api/pairings/use", { code, device }),
   about: () => call<{ version?: string }>("GET", "/api/about"),
 };

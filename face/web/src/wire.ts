@@ -1,10 +1,11 @@
 // The words of the wire as the face uses them: names for the lists of words, and the lists that are never empty inside.
 import type * as gen from "./api.gen";
 
-export type { AnalyseAnswer, Balance, Band, Basis, Chance, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NextTest, Number, Reason, Rinse, Stop, Use } from "./api.gen";
+export type { AnalyseAnswer, Balance, Band, Basis, Chance, Dose, Fan, Harm, Influence, Sure, Ingredient, Leather, LimitCheck, Liquid, NetworkState, NextTest, PairingAnswer, PersonRow, SessionRow, SessionState, Number, Reason, Rinse, Stop, Use } from "./api.gen";
 export type Standing = gen.Basis["standing"];
 export type Grade = gen.JudgeAnswer["grade"];
 export type WaterDrop = gen.Leather["water_drop"];
+export type Role = gen.PersonRow["role"];
 export type Amount = gen.Dose["amount"];
 
 /** A solved profile: depths, times and film thickness are always numbers; what is coloured may be missing. */

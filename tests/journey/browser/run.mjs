@@ -620,9 +620,9 @@ await journey("a stop for the sake of the leather does not speak of people", asy
 await journey("the pages stand in one line at 320 px, and the four choices can be read", async () => {
   const page = await visit(`/judge?people=well&liquid=${liquids[0].id}&leather=${leathers[0].id}`, { width: 320, height: 740 });
   await answered(page);
-  const tops = await page.locator("nav a").evaluateAll((all) => all.map((a) => Math.round(a.getBoundingClientRect().top)));
+  const tops = await page.locator("nav a:visible").evaluateAll((all) => all.map((a) => Math.round(a.getBoundingClientRect().top)));
   assert.equal(new Set(tops).size, 1, `the entries stand at ${tops}`);
-  const wide = await page.locator("nav a").evaluateAll((all) => all.filter((a) => a.getBoundingClientRect().right > innerWidth || a.getClientRects().length !== 1).length);
+  const wide = await page.locator("nav a:visible").evaluateAll((all) => all.filter((a) => a.getBoundingClientRect().right > innerWidth || a.getClientRects().length !== 1).length);
   assert.equal(wide, 0);
   for (const [step, name] of [["liquid", liquids[0].name], ["leather", leathers[0].name], ["use", "neat, 5 sprays on 900 cm², 2 min, 50 % wiped"]]) {
     const said = page.locator(`#step-${step} .said`);
