@@ -6,12 +6,11 @@
 //
 // Prints one line per journey and closes with "N passed, N failed".
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { free_port, start } from "./program.mjs";
 
 const require = createRequire(new URL("../../../face/web/package.json", import.meta.url));
 const { chromium } = require("playwright-core");
@@ -25,46 +24,20 @@ if (!target) {
 
 // ---- the program -----------------------------------------------------------------------------------------------
 
-const free_port = () =>
-  new Promise((done, fail) => {
-    const probe = createServer();
-    probe.once("error", fail);
-    probe.listen(0, "127.0.0.1", () => {
-      const { port } = probe.address();
-      probe.close(() => done(port));
-    });
-  });
-
-async function start() {
+async function run() {
   if (/^http:/.test(target)) return { base: target.replace(/\/$/, ""), stop: async () => {} };
-  const port = await free_port();
   const data = mkdtempSync(join(tmpdir(), "hidewright-journey-"));
-  const child = spawn(target, ["serve", "--port", String(port), "--data", data], { stdio: ["ignore", "pipe", "pipe"] });
-  let said = "";
-  child.stdout.on("data", (d) => (said += d));
-  child.stderr.on("data", (d) => (said += d));
-  const base = `http://127.0.0.1:${port}`;
-  const give_up = Date.now() + 180000;
-  for (;;) {
-    if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${said}`);
-    const up = await fetch(`${base}/api/about`).then((r) => r.ok, () => false);
-    if (up) break;
-    if (Date.now() > give_up) throw new Error(`the program did not answer within three minutes:\n${said}`);
-    await new Promise((r) => setTimeout(r, 100));
-  }
+  const { base, kill } = await start(target, data, await free_port());
   return {
     base,
     stop: async () => {
-      const ended = new Promise((r) => child.once("exit", r));
-      child.kill("SIGTERM");
-      await Promise.race([ended, new Promise((r) => setTimeout(r, 3000))]);
-      if (child.exitCode === null) child.kill("SIGKILL");
+      await kill("SIGTERM");
       rmSync(data, { recursive: true, force: true });
     },
   };
 }
 
-const program = await start();
+const program = await run();
 const { base } = program;
 const get = async (path) => {
   const r = await fetch(base + path);
