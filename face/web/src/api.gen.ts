@@ -410,6 +410,10 @@ export interface JudgeAnswer {
   /** set when kept */
   id: string;
   grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  /** the first line; empty in judgements kept before it was there */
+  advice: string;
+  /** before it is used, and where it is on the leather already */
+  do_now: string[];
   sentence: string;
   how_sure: string;
   sure: Sure;

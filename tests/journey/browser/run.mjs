@@ -169,7 +169,9 @@ await journey("every caution is in sight with all details shut, wherever it stan
     await page.goto(`${base}/judgements/${row.id}`);
     await answered(page);
     assert.equal(await page.locator("main details[open]").count(), 0);
-    assert.equal(await page.locator("section[aria-label=Answer] .advice").innerText().then((t) => t.length > 10), true, "nothing says what to do");
+    assert.equal(plain_spaces(await page.locator("section[aria-label=Answer] .advice").innerText()), body.advice);
+    assert.deepEqual((await page.locator("section[aria-label=Answer] .now li").allInnerTexts()).map(plain_spaces), body.do_now);
+    assert.equal(body.do_now.length, 2, "before use, and on the leather already");
     const care = page.locator("section.cautions");
     const lines = (await care.locator("li > p").all()).map(async (p) => [plain_spaces(await p.innerText()), await p.isVisible()]);
     const shown = new Map(await Promise.all(lines));
@@ -424,7 +426,7 @@ await journey("other ways of doing it stand beside how it was asked, and can be 
   const { status, body } = await post("/api/compare", { liquids: [{ id: liquid.id }], leathers: [{ id: leathers[0].id }], uses });
   assert.equal(status, 200);
   await page.locator(".ways li").nth(2).waitFor();
-  const words = { stays_within: "Stays within", comes_back: "Comes back", lasting: "Lasts", deep: "Goes deep", unknown: "Not known", stop: "Stop" };
+  const words = { stays_within: "No limit passed", comes_back: "Past a limit for a while", lasting: "Past a limit, lasting", deep: "Past a limit, deep down", unknown: "Not known", stop: "Stop" };
   const base_row = body.rows.find((r) => r.use === "as asked");
   for (const r of body.rows) {
     const line = plain_spaces(await page.locator(".ways li", { hasText: spaced(r.use) }).innerText());
@@ -924,7 +926,7 @@ await journey("several liquids are picked, ranked as the program ranks them, and
   assert.equal(status, 200);
   await page.locator("main table tbody tr").nth(1).waitFor();
   assert.equal(plain_spaces(await page.locator("section[aria-label=Answer] h2").innerText()), body.sentence);
-  const words = { stays_within: "Stays within", comes_back: "Comes back", lasting: "Lasts", deep: "Goes deep", unknown: "Not known", stop: "Stop" };
+  const words = { stays_within: "No limit passed", comes_back: "Past a limit for a while", lasting: "Past a limit, lasting", deep: "Past a limit, deep down", unknown: "Not known", stop: "Stop" };
   for (const [i, r] of body.rows.entries()) {
     const line = page.locator("main table tbody tr").nth(i);
     assert.equal(await line.locator("td").first().innerText(), String(r.rank));
