@@ -99,8 +99,6 @@ Reply keep_leather(const Asked& asked, desk::Ports& ports) {
     return told_id(ports.store.keep_leather(*leather), asked.id);
 }
 
-Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
-
 using desk::Role;
 
 constexpr Handler handlers[] = {
