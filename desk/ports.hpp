@@ -84,7 +84,9 @@ public:
     /// an entry that is there already is left as it is. `row` names the piece in the list.
     /// @error Conflict  an id that was used for something else
     virtual Result<int> append(const PieceRow& row, const std::vector<KeptEntry>& entries) = 0;
-    /// Newest first.
+    /// Whether Store::bin put the piece away; its entries are there all the same.
+    virtual Result<bool> is_away(const std::string& piece) = 0;
+    /// Newest first, without those that were put away.
     virtual Result<std::vector<PieceRow>> pieces(const Page& page) = 0;
     virtual Result<std::string> keep_instrument(const Instrument& instrument) = 0;
     virtual Result<std::vector<Instrument>> instruments(const Page& page) = 0;

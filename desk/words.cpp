@@ -98,6 +98,12 @@ std::string grade_alone(const Harm& harm) {
     return std::string(grade_alone(harm.grade)) + (others_pass ? " in most cases" : "");
 }
 
+std::string listed(const std::vector<std::string>& items, std::size_t most) {
+    std::string out;
+    for (std::size_t i = 0; i < std::min(items.size(), most); ++i) out += (i == 0 ? "" : ", ") + items[i];
+    return items.size() > most ? out + " and " + std::to_string(items.size() - most) + " more" : out;
+}
+
 std::string as_clause(std::string sentence) {
     if (!sentence.empty()) sentence[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(sentence[0])));
     if (!sentence.empty() && sentence.back() == '.') sentence.pop_back();

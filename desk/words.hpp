@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "desk/belief.hpp"
 #include "desk/records.hpp"
@@ -31,6 +32,9 @@ std::string_view grade_word(Grade grade);
 std::string_view grade_alone(Grade grade);
 /// Of a kind of harm, whose grade is that of the middle case: "no limit passed in most cases" where others pass it.
 std::string grade_alone(const Harm& harm);
+
+/// "a, b, c"; with `most`, "a, b and 3 more".
+std::string listed(const std::vector<std::string>& items, std::size_t most = std::string::npos);
 
 /// A sentence as a clause: small first letter, no full stop at its end.
 std::string as_clause(std::string sentence);

@@ -828,6 +828,8 @@ export interface InspectAnswer {
   consents: string[];
   /** who signed when, and whether something changed since */
   agreed: string;
+  /** not in the list of pieces any more; everything about it is kept */
+  put_away: boolean;
   /** newest first */
   entries: EntryNow[];
   version: string;
@@ -860,6 +862,7 @@ export interface PieceFamily {
 export interface Word {
   key: string;
   name: string;
+  /** of a condition or material its kind; of a reading what it is read of: panel or room */
   group: string;
   note: string;
   unit: string;

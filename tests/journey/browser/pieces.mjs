@@ -304,6 +304,22 @@ await journey("a photograph survives a dead program and a dead tab, and the same
   await context.close();
 });
 
+await journey("a piece that was put away leaves the list, keeps everything, and comes back", async () => {
+  const context = await context_of(phone);
+  const page = await open(context, "/pieces");
+  const id = await begin(page, "Ottoman", "Away and back");
+  const listed = async () => (await get("/api/pieces?limit=200")).items.some((p) => p.id === id);
+  await page.getByRole("button", { name: "Put this piece away" }).click();
+  await page.getByText("This piece is put away").waitFor();
+  assert.equal(await listed(), false);
+  assert.equal((await get(`/api/pieces/${id}`)).entries.length, 1);
+  await page.reload();
+  await page.getByRole("button", { name: "Bring the piece back" }).click();
+  await page.getByRole("button", { name: "Put this piece away" }).waitFor();
+  assert.equal(await listed(), true);
+  await context.close();
+});
+
 await journey("pieces, a piece and meters have no barrier in any theme, down to 320 px", async () => {
   const pieces = (await get("/api/pieces?limit=5")).items;
   for (const viewport of [pc, { width: 320, height: 640 }])
