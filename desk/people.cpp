@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "desk/moment.hpp"
+
 namespace hw::desk {
 
 namespace {

@@ -295,6 +295,15 @@ await journey("a photograph survives a dead program and a dead tab, and the same
   assert.equal(photos[0].name, "bench.png");
   assert.equal(photos[0].arrival, "file");
   assert.deepEqual(Buffer.from(await (await fetch(`${base}/api/photos/${photos[0].id}/original`)).arrayBuffer()), picture.buffer);
+  // A condition names the photographs that show it.
+  await page.getByRole("button", { name: "Condition", exact: true }).click();
+  await page.getByRole("button", { name: "Soil", exact: true }).click();
+  await page.locator(".sheet-form").getByRole("group", { name: "Which" }).getByRole("button").first().click();
+  await page.getByRole("group", { name: "Photographs that show it" }).getByRole("button").click();
+  await page.getByRole("button", { name: "Note it" }).click();
+  await saved(page);
+  await page.getByRole("link", { name: "photograph 1" }).waitFor();
+  assert.deepEqual((await get(`/api/pieces/${id}`)).entries.find((e) => e.entry.did === "condition").entry.condition.photos, [photos[0].id]);
   // What is no picture is refused with what to do, and can be thrown away.
   await whole_of(page).locator("input[type=file]").nth(1).setInputFiles({ name: "notes.jpg", mimeType: "image/jpeg", buffer: Buffer.from("these are no bytes of a picture at all") });
   await page.locator(".photos .problem").waitFor();
