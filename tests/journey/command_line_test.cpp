@@ -179,7 +179,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 22);
+    EXPECT_EQ(verbs, 23);
 }
 
 TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {
