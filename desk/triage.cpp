@@ -148,8 +148,10 @@ std::vector<TriageNext> next_of(const TriageCase& c) {
     std::vector<TriageNext> out;
     for (const auto& q : atlas::triage_questions)
         if (c.given(q.key) == nullptr && matters(c, q.key)) out.push_back({std::string(q.key), std::string(q.asks), std::string(q.why)});
-    // Who stands in fumes is asked for fresh air before anything.
-    std::stable_sort(out.begin(), out.end(), [](const TriageNext& a, const TriageNext& b) { return (a.question == "safe") > (b.question == "safe"); });
+    // Fresh air, then people; then what is on the label, once something else came on top.
+    const bool topped = c.any("since", {"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"});
+    const auto first = [&](const TriageNext& n) { return n.question == "safe" ? 3 : n.question == "people" ? 2 : topped && n.question == "label" ? 1 : 0; };
+    std::stable_sort(out.begin(), out.end(), [&](const TriageNext& a, const TriageNext& b) { return first(a) > first(b); });
     return out;
 }
 
@@ -209,7 +211,7 @@ TriageAnswer answered(const TriageCase& c, const std::string& now) {
     for (const auto key : advice.say) a.say.push_back(sentence(key, told));
     for (const auto key : advice.never) a.never.push_back(sentence(key, told));
     for (const auto key : classes_of(c))
-        if (!triage_row(atlas::triage_classes, key).never_add.empty() && !c.declined()) a.never.push_back(never_of_class(key, told));
+        if (!triage_row(atlas::triage_classes, key).never_add.empty() && !c.declined() && !in_danger(c)) a.never.push_back(never_of_class(key, told));
     a.may_i = may_i(c, told);
     a.stop = triage_stop(c);
     if (a.stop) {

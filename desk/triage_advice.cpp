@@ -18,7 +18,10 @@ bool stopped(const TriageCase& c) { return met_stop(c) || people_stop(c); }
 
 bool ink(const TriageCase& c) { return c.any("cleaned", {"ink", "dye"}); }
 bool body_fluid(const TriageCase& c) { return c.any("cleaned", {"urine", "vomit_milk"}); }
-bool hot(const TriageCase& c) { return c.has_kind("steam") || c.any("since", {"steam", "hair_dryer"}); }
+bool steamed(const TriageCase& c) { return c.has_kind("steam") || c.said("since", "steam"); }
+bool met_caution(const TriageCase& c) { return !c.met.empty() && c.met[0].severity == chem::Severity::Caution; }
+/// Another product came on top.
+bool topped(const TriageCase& c) { return c.any("since", {"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"}); }
 bool moist(const TriageCase& c) { return c.wet() || c.damp(); }
 bool weak(const TriageCase& c) { return c.any("seen", {"stiff", "shrunken"}); }
 bool waits_to_dry(const TriageCase& c) { return c.any("seen", {"darker", "ring", "haze"}); }
@@ -41,14 +44,14 @@ TriageAdvice in_danger_advice(const TriageCase& c) {
     if (c.said("people", "skin")) a.say.push_back("rinse_skin");
     if (c.said("people", "swallowed")) a.say.push_back("call_swallowed");
     if (c.any("people", {"fumes", "breathing", "eyes", "skin", "mixed"})) a.say.push_back("call_poison");
-    else if (gas && !c.unwell()) a.say.push_back("if_unwell");
+    else if (gas && !c.unwell()) a.say.push_back("call_if_unwell");
     if (met_stop(c) && !c.unwell() && !c.said("people", "mixed")) a.say.push_back("keep_apart");
     a.say.push_back("leather_waits");
     if (gas) a.never = {"never_back", "never_add", "never_close"};
     else a.never = {"never_add"};
     a.soon = "now";
     a.soon_because = "u_people";
-    a.decision = "emergency";
+    a.decision = people_stop(c) ? "emergency" : "emergency_well";
     return a;
 }
 
@@ -93,7 +96,7 @@ TriageAdvice declined_advice(const TriageCase& c) {
 /// What protects people and electric parts while it is wet.
 void protect(const TriageCase& c, TriageAdvice& a) {
     if (!c.told("people") && !c.product_none()) a.say.push_back("if_unwell");
-    if (!c.met.empty() && c.met[0].severity == chem::Severity::Caution) a.say.push_back("met_caution");
+    if (met_caution(c)) a.say.push_back("met_caution");
     if (c.dry()) return;
     if (c.has_kind("lye") || c.has_kind("strong") || (c.told("product") && c.product_unknown())) a.say.push_back("gloves");
     if (c.has_kind("solvent")) a.say.push_back(c.in_car() ? "car_doors" : "no_flame");
@@ -103,10 +106,11 @@ void protect(const TriageCase& c, TriageAdvice& a) {
 
 /// What to do with the wet, if anything.
 void take_off(const TriageCase& c, TriageAdvice& a) {
-    const bool touch_not = c.has_kind("solvent") || c.has_kind("abrasive") || hot(c);
+    const bool touch_not = c.has_kind("solvent") || c.has_kind("abrasive") || steamed(c) || met_caution(c);
     if (c.has_kind("solvent")) a.say.push_back("let_air");
     if (c.has_kind("abrasive")) a.say.push_back("stop_rubbing");
-    if (hot(c)) a.say.push_back("cool_down");
+    if (steamed(c)) a.say.push_back("cool_down");
+    else if (c.said("since", "hair_dryer")) a.say.push_back("hot_air_off");
     if (c.has_kind("oil")) {
         a.say.push_back("lift_top");
     } else if (!touch_not && moist(c)) {
@@ -145,13 +149,14 @@ void say_for_leather(const TriageCase& c, TriageAdvice& a) {
     if (c.said("since", "bicarbonate")) a.say.push_back("leave_powder");
     if (c.said("seen", "colour_came")) a.say.push_back("bag_cloth");
     if (weak(c)) a.say.push_back("stiff_leave");
-    if (c.told("product") && c.product_unknown() && c.label_counts()) a.say.push_back("read_label");
-    if (!c.product_none() || c.mould()) away(c, a);
+    // What met there is known only by the class until the label was read.
+    if ((c.product_unknown() || topped(c)) && c.label_counts() && !c.told("label")) a.say.push_back("read_label");
+    if (!c.product_none() || c.mould() || moist(c)) away(c, a);
 }
 
 void never_for_leather(const TriageCase& c, TriageAdvice& a) {
     a.never = {"never_more", "never_rub", "never_heat"};
-    if (!c.dry() && !water_allowed(c)) a.never.push_back("never_water");
+    if (!c.dry() && !water_allowed(c) && std::find(a.say.begin(), a.say.end(), "no_water") == a.say.end()) a.never.push_back("never_water");
     if (c.said("seen", "sticky") || (c.has_kind("solvent") && !c.dry())) a.never.push_back("never_cover");
     if (ink(c)) a.never.push_back("never_ink");
     if (c.mould()) a.never.push_back("never_mould");
@@ -165,6 +170,7 @@ struct Because {
 };
 
 Because wet_urgency(const TriageCase& c) {
+    if (c.mould()) return moist(c) ? Because{"day", "u_wet"} : Because{"week", "u_mould"};
     const bool bad = c.has_kind("lye") || c.has_kind("strong") || c.has_kind("solvent");
     if (bad && moist(c)) return {"now", "u_strong_wet"};
     if (c.told("product") && c.product_unknown() && moist(c)) return {"now", "u_unknown_wet"};
@@ -172,7 +178,7 @@ Because wet_urgency(const TriageCase& c) {
     if (c.has_kind("lye")) return {"day", "u_oven"};
     if (body_fluid(c)) return {"day", "u_body_fluid"};
     if (c.said("seen", "soaked")) return {"day", "u_soaked"};
-    if (hot(c) && !c.dry()) return {"day", "u_heat_wet"};
+    if ((steamed(c) || c.said("since", "hair_dryer")) && !c.dry()) return {"day", "u_heat_wet"};
     if (moist(c)) return {"day", "u_wet"};
     return {};
 }
@@ -180,7 +186,6 @@ Because wet_urgency(const TriageCase& c) {
 Because urgency_of(const TriageCase& c) {
     if (const Because b = wet_urgency(c); !b.soon.empty()) return b;
     if (ink(c)) return {"week", "u_ink"};
-    if (c.mould()) return {"week", "u_mould"};
     if (c.said("seen", "colour_came")) return {"week", "u_bleed"};
     if (c.product_none()) return {"suits", "u_routine"};
     if (!c.dry()) return {"day", "u_not_known"};
@@ -199,8 +204,7 @@ std::string_view booking(std::string_view soon) {
 
 void photographs(const TriageCase& c, TriageAdvice& a) {
     a.photos = {"photo_whole", "photo_close", "photo_edge"};
-    if (!c.product_none()) a.photos.push_back("photo_label");
-    if (c.any("wiped", {"dry_cloth", "damp_cloth"}) || c.said("seen", "colour_came")) a.photos.push_back("photo_cloth");
+    if (!c.product_none()) a.photos.insert(a.photos.end(), {"photo_label", "photo_cloth"});
     a.photos.push_back("photo_tag");
     if (c.near_airbag() || c.powered()) a.photos.push_back("photo_parts");
 }
@@ -234,8 +238,7 @@ bool water_if_bead_stays(const TriageCase& c) {
         if (kind != "alkali" && kind != "strong" && kind != "acid" && kind != "wipe" && kind != "mild") return false;
     }
     // Water goes only where nothing else was put on since, and where it can do no other harm.
-    if (!c.told("since") || c.any("since", {"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner", "hair_dryer", "steam"})) return false;
-    if (!c.met.empty() && c.met[0].severity == chem::Severity::Caution) return false;
+    if (!c.told("since") || topped(c) || met_caution(c) || c.any("since", {"hair_dryer", "steam"})) return false;
     if (c.near_airbag() || c.powered() || (c.in_car() && !c.said("parts", "none"))) return false;
     if (ink(c) || body_fluid(c) || c.mould() || c.declined() || c.old()) return false;
     return !c.any("seen", {"sticky", "colour_came", "stiff", "shrunken", "cracks", "nap_gone", "soaked"});
@@ -270,8 +273,7 @@ bool matters(const TriageCase& c, std::string_view q) {
     if (stopped(c)) return false;
     if (q == "bead") return water_if_bead_stays(c);
     if (q == "area" && c.mould()) return true;
-    if (among({"neat", "dose", "area", "left_on"})) return !c.told("product") || has_liquid(c);
-    if (q == "wiped") return !c.product_none();
+    if (among({"neat", "dose", "area", "left_on", "wiped"})) return !c.told("product") || has_liquid(c);
     return true;
 }
 

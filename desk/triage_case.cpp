@@ -234,6 +234,8 @@ Result<TriageCase> case_of(const TriageRequest& request) {
     std::vector<chem::Product> products;
     for (const auto& t : all) products.push_back({&t.contents, t.known});
     c.met = chem::hazards(products);
+    // What stands in one bottle has met already, or is one of several kinds of it: a caution is for two.
+    if (all.size() == 1) c.met.erase(std::remove_if(c.met.begin(), c.met.end(), [](const chem::Hazard& h) { return h.severity != chem::Severity::Stop; }), c.met.end());
     c.unknown_met = c.said("product", "several") || (all.size() > 1 && std::any_of(all.begin(), all.end(), [](const Touched& t) { return !t.known; }));
     return c;
 }

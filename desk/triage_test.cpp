@@ -131,7 +131,7 @@ TEST(TriageProperty, NothingThatIsNeverSaidStandsInAnySentence) {
         for (const char* word : {"liable", "warranty", "guarantee", "fault", "lifetime", "price", "promise"}) EXPECT_EQ(lower(text).find(word), std::string::npos) << key << ": " << text;
     };
     for (const auto& row : atlas::triage_sentences) look(row.key, row.sentence), look(row.key, row.why);
-    for (const auto& row : atlas::triage_may_i) look(row.key, row.asks), look(row.key, row.answer);
+    for (const auto& row : atlas::triage_may_i) look(row.key, row.answer);   // the caller asks
     for (const auto& row : atlas::triage_classes) look(row.key, row.harm), look(row.key, row.never_add);
     for (const auto& row : atlas::triage_decisions) look(row.key, row.sentence), look(row.key, row.why);
     for (const auto& row : atlas::triage_urgency) look(row.key, row.words);
@@ -203,7 +203,7 @@ std::string told_for(const TriageRequest& r, std::string_view question) {
 
 TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMustNotMeet) {
     int stops = 0, none = 0;
-    each({{"product", choices_of("product", true)}, {"since", choices_of("since", true)}, {"cleaned", {"", "urine", "food"}}, {"label", {"", "none", "dont_know"}}, {"wet", {"", "wet", "dry"}}, {"when", {"", "now", "weeks"}}, {"people", {"", "none"}}}, [&](const TriageRequest& r) {
+    each({{"product", choices_of("product", true)}, {"since", choices_of("since", true)}, {"cleaned", {"", "urine", "food"}}, {"label", {"", "none", "dont_know"}}, {"wet", {"", "wet"}}, {"when", {"", "weeks"}}, {"people", {"", "none"}}}, [&](const TriageRequest& r) {
         const auto a = ask(r);
         expect_sound(r, a);
         const bool must = must_stop(told_for(r, "product"), told_for(r, "since"), told_for(r, "cleaned") == "urine", told_for(r, "label"));
@@ -211,13 +211,13 @@ TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMu
         must ? ++stops : ++none;
         if (must) ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r);
     });
-    EXPECT_GT(stops, 5000);
+    EXPECT_GT(stops, 5000) << "each product with each other, as asked and not asked";
     EXPECT_GT(none, 5000);
 }
 
 TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysUpOnAnEvenShine) {
     int water = 0;
-    each({{"product", choices_of("product", true)}, {"wet", choices_of("wet", true)}, {"surface", choices_of("surface", true)}, {"bead", choices_of("bead", true)}, {"since", {"", "nothing", "water", "hair_dryer", "vinegar"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
+    each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "damp", "dry"}}, {"surface", {"", "even_shine", "varied", "velvety"}}, {"bead", {"", "stays", "soaks"}}, {"since", {"", "nothing", "hair_dryer"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
         const auto a = ask(r);
         expect_sound(r, a);
         if (!says(a.say, "damp_cloth")) return;
@@ -229,13 +229,14 @@ TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysU
         ASSERT_NE(told_for(r, "seen"), "cracks") << shown(r);
         for (const char* never : {"", "oven", "hand_gel", "nail_remover", "no_label", "something_else", "several", "oil", "steam", "eraser_foam", "scouring_powder", "none"}) ASSERT_NE(told_for(r, "product"), never) << shown(r);
     });
-    EXPECT_GT(water, 50);
+    EXPECT_EQ(water, 9 * 2 * 3) << "nine classes, wet or damp, on a sofa without or with unasked parts and on a car seat without";
 }
 
 TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidComesFirst) {
     std::vector<std::pair<std::string, std::string>> all;
     for (const char* q : {"people", "safe", "product", "label", "since", "wet", "when", "cleaned", "seen", "surface", "bead", "parts", "special", "household"})
-        for (const auto& c : choices_of(q, false)) all.emplace_back(q, c);
+        for (const auto& c : choices_of(q, false))
+            if (c != "dont_know") all.emplace_back(q, c);
     all.emplace_back("piece", "front_seat");
     int danger = 0;
     for (std::size_t i = 0; i < all.size(); ++i)
@@ -266,7 +267,7 @@ std::string outcome(const TriageAnswer& a) {
 
 TEST(TriageProperty, AQuestionThatIsLeftOutCouldNotHaveChangedAnything) {
     int tried = 0;
-    each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "dry"}}, {"surface", {"", "even_shine", "velvety"}}, {"since", {"", "nothing", "vinegar"}}, {"cleaned", {"", "mould", "sewage"}}, {"people", {"none", "fumes"}}}, [&](const TriageRequest& r) {
+    each({{"product", choices_of("product", true)}, {"wet", {"wet", "dry"}}, {"surface", {"", "even_shine"}}, {"since", {"", "nothing"}}, {"cleaned", {"", "mould", "sewage"}}, {"people", {"none", "fumes"}}}, [&](const TriageRequest& r) {
         const auto a = ask(r);
         const std::string before = outcome(a);
         for (const auto& q : triage_questions().questions) {
@@ -284,7 +285,7 @@ TEST(TriageProperty, AQuestionThatIsLeftOutCouldNotHaveChangedAnything) {
             ASSERT_EQ(outcome(ask(more)), before) << q.key << " in " << shown(r);
         }
     });
-    EXPECT_GT(tried, 5000);
+    EXPECT_GT(tried, 2000);
 }
 
 TEST(TriageProperty, NothingSaidIsAnswerEnoughAndEveryAnswerMayBeDontKnow) {
@@ -401,7 +402,7 @@ TEST(TriageRefusal, WhatCannotBeReadNamesItsFieldAndTheRemedy) {
         {call({given("seen", {"ring", "ring"})}), ErrorCode::InvalidInput, "answers[0].choices[1]", "Leave one"},
         {call({counted("dose", 0, "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "1 to 5000 ml"},
         {call({counted("dose", 6000, "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "1 to 5000 ml"},
-        {call({counted("dose", std::nan(""), "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "leave it out"},
+        {call({counted("dose", std::nan(""), "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "Give a value"},
         {call({counted("dose", 5, "buckets")}), ErrorCode::NotFound, "answers[0].unit", "/api/triage_questions"},
         {call({counted("area", 0.1, "hands")}), ErrorCode::OutOfRange, "answers[0].number_1", "0.2 to 400 hands"},
         {call({counted("label", 15, "ph")}), ErrorCode::OutOfRange, "answers[0].number_1", "0 to 14"},
@@ -532,6 +533,8 @@ TEST(TriageJourney, HomeRemediesThatWereDoneAlreadyAreRefusedWithTheirReason) {
     }
     EXPECT_EQ(refused, (std::set<std::string>{"hair_dryer", "bicarbonate", "more_soap", "conditioner"}));
     EXPECT_FALSE(says(a.say, "damp_cloth"));
+    EXPECT_TRUE(says(a.say, "hot_air_off") && says(a.say, "leave_powder") && says(a.say, "read_label"));
+    EXPECT_EQ(a.next.at(0).question, "label") << "what met there is on it";
 }
 
 TEST(TriageJourney, TheLiquidOfEveryClassThatIsHandedOnCanBeJudged) {

@@ -25,11 +25,11 @@ public:
         if (a_.stop) {
             y += draw_stop(sheet_, {left_, y}, wide_, *a_.stop, 1.15 * size_) + 0.8 * size_;
         } else {
-            y += sheet_.text({left_, y}, wide_, "To be seen " + a_.urgency.words, serif(2.1 * size_), "H1");
+            y += sheet_.text({left_, y}, wide_, "How soon: " + a_.urgency.words, serif(2.1 * size_), "H1");
             y += sheet_.text({left_, y + 0.1 * size_}, wide_, a_.urgency.sentence + " " + a_.decision.sentence, body()) + 0.7 * size_;
             y = side_by_side(y, "What to do now", texts(a_.say), accent, "What never to do", texts(a_.never), warn) + 0.8 * size_;
         }
-        if (a_.stop) y += sheet_.text({left_, y}, wide_, "To be seen " + a_.urgency.words + ". " + a_.decision.sentence, label(size_, true)) + 0.7 * size_;
+        if (a_.stop) y += sheet_.text({left_, y}, wide_, "How soon: " + a_.urgency.words + ". " + a_.decision.sentence, label(size_, true)) + 0.7 * size_;
         if (!a_.decision.to_whom.empty()) y += sheet_.text({left_, y}, wide_, "For: " + a_.decision.to_whom + ".", label(size_, true)) + 0.7 * size_;
         y = asked(y);
         y = side_by_side(y, "Photographs, please", texts(a_.photos), ink, "Keep, if somebody may want proof", texts(a_.evidence_keep), ink) + 0.7 * size_;

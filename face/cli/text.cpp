@@ -275,7 +275,7 @@ void sentences_text(std::string& out, const char* title, const std::vector<desk:
 std::string text_of(const desk::TriageAnswer& a) {
     std::string out;
     if (a.stop) stop_text(out, *a.stop);
-    wrap(out, "To be seen " + a.urgency.words + ". " + a.urgency.sentence, "", "");
+    wrap(out, "How soon: " + a.urgency.words + ". " + a.urgency.sentence, "", "");
     wrap(out, a.decision.sentence + (a.decision.to_whom.empty() ? "" : " (" + a.decision.to_whom + ")"), "", "");
     if (!a.stop) {
         sentences_text(out, "Say now", a.say);
