@@ -378,6 +378,20 @@ TEST(TriageProperty, APieceOfNoFamilyIsBegunToBeDrawn) {
     EXPECT_NE(piece->make_up.note.find("to be drawn"), std::string::npos);
 }
 
+TEST(TriageProperty, ALabelThatWasReadCountsMoreThanTheClass) {
+    const auto with = [](std::vector<std::string> product, std::vector<std::string> label, const char* since) {
+        return ask(call({given("people", {"none"}), given("product", std::move(product)), given("label", std::move(label)), given("since", {since})})).stop.has_value();
+    };
+    EXPECT_FALSE(with({"all_purpose"}, {"chlorine"}, "nothing")) << "what stands in one bottle has not met";
+    EXPECT_TRUE(with({"all_purpose"}, {"chlorine"}, "vinegar"));
+    EXPECT_TRUE(with({"all_purpose"}, {"chlorine", "acid"}, "nothing")) << "two labels, or a label that must be read again";
+    EXPECT_TRUE(with({"vinegar", "degreaser"}, {"chlorine"}, "nothing")) << "one of the two labels";
+    EXPECT_TRUE(with({"vinegar"}, {"chlorine"}, "nothing"));
+    EXPECT_FALSE(with({"all_purpose"}, {"none"}, "vinegar"));
+    EXPECT_TRUE(with({"bleach"}, {"none"}, "vinegar")) << "bleach is bleach";
+    EXPECT_TRUE(with({"no_label"}, {"none"}, "conditioner")) << "there was no label to read";
+}
+
 // ---- refusals
 
 TEST(TriageRefusal, WhatCannotBeReadNamesItsFieldAndTheRemedy) {
