@@ -120,7 +120,7 @@ TEST(TriageProperty, NoSentenceThatIsSaidNowPutsAnythingOnTheLeatherButPlainWate
 
 TEST(TriageProperty, EveryAnswerToMayIButThatOfADampClothIsNo) {
     for (const auto& row : atlas::triage_may_i) {
-        if (row.key != "water_yes") EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key;
+        if (row.key != "water_yes") { EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key; }
         EXPECT_GT(row.answer.size(), 20U) << row.key << " says no reason";
     }
 }
@@ -165,11 +165,16 @@ void expect_sound(const TriageRequest& r, const TriageAnswer& a) {
     }
     ASSERT_FALSE(a.say.empty()) << shown(r);
     ASSERT_FALSE(a.never.empty()) << shown(r);
+    for (const auto& m : a.may_i) {
+        ASSERT_EQ(m.yes, m.key == "water_yes") << shown(r);
+        ASSERT_EQ(m.key == "water_yes", m.key.starts_with("water") && says(a.say, "damp_cloth")) << shown(r);
+        if (a.stop && a.stop->kind != "airbag_or_sensor") { ASSERT_NE(m.key, "water_no") << "a caller sent back with dry cloths: " << shown(r); }
+    }
     ASSERT_LE(a.say.size(), 11U) << "too much for a caller to keep in mind: " << shown(r);
     if (!a.stop) return;
     for (const auto& s : a.stop->do_now) ASSERT_EQ(wrong_to_say(s), "") << shown(r);
     ASSERT_FALSE(a.stop->headline.empty());
-    if (a.stop->kind != "airbag_or_sensor") ASSERT_FALSE(says(a.say, "damp_cloth") || says(a.say, "blot") || says(a.say, "if_wet_blot")) << "a caller sent back to the fumes: " << shown(r);
+    if (a.stop->kind != "airbag_or_sensor") { ASSERT_FALSE(says(a.say, "damp_cloth") || says(a.say, "blot") || says(a.say, "if_wet_blot")) << "a caller sent back to the fumes: " << shown(r); }
 }
 
 std::vector<std::string> choices_of(std::string_view question, bool untold) {
@@ -186,6 +191,7 @@ void each(const std::vector<std::pair<std::string, std::vector<std::string>>>& s
     std::vector<std::size_t> at(space.size(), 0);
     for (bool more = true; more;) {
         TriageRequest r;
+        r.may_i = {"water"};
         for (std::size_t i = 0; i < space.size(); ++i)
             if (const auto& choice = space[i].second[at[i]]; !choice.empty()) r.answers.push_back(given(space[i].first, {choice}));
         visit(r);
@@ -209,7 +215,7 @@ TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMu
         const bool must = must_stop(told_for(r, "product"), told_for(r, "since"), told_for(r, "cleaned") == "urine", told_for(r, "label"));
         ASSERT_EQ(a.stop.has_value(), must) << shown(r) << (a.stop ? a.stop->headline : "");
         must ? ++stops : ++none;
-        if (must) ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r);
+        if (must) { ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r); }
     });
     EXPECT_GT(stops, 5000) << "each product with each other, as asked and not asked";
     EXPECT_GT(none, 5000);
@@ -251,7 +257,7 @@ TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidCome
                 ++danger;
                 ASSERT_TRUE(a.stop) << shown(r);
                 ASSERT_TRUE(a.photos.empty()) << "pictures while somebody is in danger: " << shown(r);
-                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") ASSERT_EQ(a.next.at(0).question, "safe") << shown(r);
+                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") { ASSERT_EQ(a.next.at(0).question, "safe") << shown(r); }
                 ASSERT_EQ(a.urgency.soon, Soon::Now) << shown(r);
                 ASSERT_FALSE(a.dose.known);
             }
@@ -322,7 +328,7 @@ TEST(TriageProperty, EachSentenceKeepsTheTimeAtWhichItWasFirstTold) {
         EXPECT_EQ(same->at, "2026-01-02T03:04:05Z");
     }
     for (const auto& s : second->say)
-        if (s.key == "sticky_wait") EXPECT_EQ(s.at, "2026-01-02T03:09:00Z");
+        if (s.key == "sticky_wait") { EXPECT_EQ(s.at, "2026-01-02T03:09:00Z"); }
     EXPECT_TRUE(says(second->say, "sticky_wait"));
 }
 
