@@ -221,6 +221,26 @@ TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMu
     EXPECT_GT(none, 5000);
 }
 
+TEST(TriageProperty, EveryTwoProductsStopExactlyWhereTheyMustNotMeet) {
+    const std::set<std::string> meets_bleach{"vinegar", "ammonia_glass", "hand_gel", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil"};
+    const std::set<std::string> unknown{"no_label", "something_else", "scouring_powder", "several"}, no_product{"none", "steam", "eraser_foam"};
+    int stops = 0;
+    for (const auto& a : atlas::triage_classes)
+        for (const auto& b : atlas::triage_classes) {
+            const std::string one(a.key), other(b.key);
+            if (one == other || one == "none" || other == "none") continue;
+            const auto r = call({given("people", {"none"}), given("product", {one, other})});
+            const auto answer = ask(r);
+            expect_sound(r, answer);
+            const auto bleach_meets = [&](const std::string& x, const std::string& y) { return x == "bleach" && meets_bleach.count(y) != 0; };
+            const auto nobody_knows = [&](const std::string& x, const std::string& y) { return unknown.count(x) != 0 && no_product.count(y) == 0; };
+            const bool must = one == "several" || other == "several" || bleach_meets(one, other) || bleach_meets(other, one) || nobody_knows(one, other) || nobody_knows(other, one);
+            ASSERT_EQ(answer.stop.has_value(), must) << one << " and " << other;
+            stops += must ? 1 : 0;
+        }
+    EXPECT_GT(stops, 100);
+}
+
 TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysUpOnAnEvenShine) {
     int water = 0;
     each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "damp", "dry"}}, {"surface", {"", "even_shine", "varied", "velvety"}}, {"bead", {"", "stays", "soaks"}}, {"since", {"", "nothing", "hair_dryer"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
