@@ -95,6 +95,8 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json) {
     return request;
 }
 
+Result<desk::RefineRequest> parse_refine_request(std::string_view json) { return read<desk::RefineRequest>(json); }
+Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json) { return read<desk::RebalanceRequest>(json); }
 Result<desk::UploadRequest> parse_upload_request(std::string_view json) { return read<desk::UploadRequest>(json); }
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
@@ -130,6 +132,10 @@ std::string written(const std::vector<desk::PersonRow>& v) { return write_list(v
 std::string written(const std::vector<desk::SessionRow>& v) { return write_list(v); }
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
+std::string written(const desk::RefineRequest& v) { return write(v); }
+std::string written(const desk::RefineAnswer& v) { return write(v); }
+std::string written(const desk::RebalanceRequest& v) { return write(v); }
+std::string written(const desk::RebalanceAnswer& v) { return write(v); }
 std::string written(const desk::CompareAnswer& v) { return write(v); }
 std::string written(const desk::CompareRequest& v) { return write(v); }
 std::string written(const desk::JudgeRequest& v) { return write(v); }

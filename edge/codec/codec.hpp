@@ -12,6 +12,8 @@
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
 #include "desk/meters.hpp"
+#include "desk/rebalance.hpp"
+#include "desk/refine.hpp"
 
 namespace hw::codec {
 
@@ -25,6 +27,8 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
 /// As it was kept: nothing is noted.
 Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
 Result<desk::CompareRequest> parse_compare_request(std::string_view json);
+Result<desk::RefineRequest> parse_refine_request(std::string_view json);
+Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json);
 Result<desk::UploadRequest> parse_upload_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
@@ -54,6 +58,10 @@ Result<desk::PairRequest> parse_pair(std::string_view json);
 
 std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
+std::string written(const desk::RefineRequest& request);
+std::string written(const desk::RefineAnswer& answer);
+std::string written(const desk::RebalanceRequest& request);
+std::string written(const desk::RebalanceAnswer& answer);
 std::string written(const desk::CompareAnswer& answer);
 std::string written(const desk::CompareRequest& request);
 std::string written(const desk::JudgeRequest& request);

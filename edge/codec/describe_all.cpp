@@ -10,6 +10,8 @@
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/person.hpp"
+#include "desk/rebalance.hpp"
+#include "desk/refine.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/codec/visitors.hpp"
@@ -78,6 +80,8 @@ private:
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
+        HW_NAME(DropCount) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
+        HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
         HW_NAME(SessionState) HW_NAME(SignInRequest) HW_NAME(PersonRequest) HW_NAME(RoleRequest) HW_NAME(PasswordRequest) HW_NAME(PersonRow) HW_NAME(SessionRow)
         HW_NAME(NetworkRequest) HW_NAME(NetworkState) HW_NAME(PairingRequest) HW_NAME(PairingAnswer) HW_NAME(PairRequest)
@@ -101,6 +105,12 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "calibrate") {
         out["request"] = schema_of<desk::Calibration>(true);
         out["answer"] = schema_of<desk::MeterCheck>(false);
+    } else if (verb == "refine") {
+        out["request"] = schema_of<desk::RefineRequest>(true);
+        out["answer"] = schema_of<desk::RefineAnswer>(false);
+    } else if (verb == "rebalance") {
+        out["request"] = schema_of<desk::RebalanceRequest>(true);
+        out["answer"] = schema_of<desk::RebalanceAnswer>(false);
     } else if (verb == "compare") {
         out["request"] = schema_of<desk::CompareRequest>(true);
         out["answer"] = schema_of<desk::CompareAnswer>(false);
@@ -391,6 +401,10 @@ std::string typescript() {
     s.type<desk::KeptJudgement>("");
     s.type<desk::CompareRequest>("");
     s.type<desk::CompareAnswer>("");
+    s.type<desk::RefineRequest>("");
+    s.type<desk::RefineAnswer>("");
+    s.type<desk::RebalanceRequest>("");
+    s.type<desk::RebalanceAnswer>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");
