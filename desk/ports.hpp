@@ -48,6 +48,7 @@ void describe(Visitor& visit, JudgementRow& r) {
 
 struct JudgeRequest;
 struct JudgeAnswer;
+struct TriageAnswer;
 
 /// A judgement as kept: what was asked, what was answered, by which version.
 struct KeptJudgement;
@@ -171,6 +172,8 @@ public:
     virtual ~Printer() = default;
     /// The bytes of a PDF. The same judgement gives the same bytes: its date is kept_at.
     virtual Result<std::string> page(const KeptJudgement& judgement, PageKind kind, Paper paper) = 0;
+    /// A call on one page. Its date is `at`.
+    virtual Result<std::string> page(const TriageAnswer& call, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.

@@ -104,11 +104,15 @@ Result<desk::CompareRequest> parse_compare_request(std::string_view json) { retu
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json) { return read<desk::InspectRequest>(json); }
+Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return read<desk::TriageRequest>(json); }
 Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
 Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
 Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }
+std::string written(const desk::TriageRequest& v) { return write(v); }
+std::string written(const desk::TriageAnswer& v) { return write(v); }
+std::string written(const desk::TriageQuestions& v) { return write(v); }
 std::string written(const desk::InspectAnswer& v) { return write(v); }
 std::string written(const desk::InspectionWords& v) { return write(v); }
 std::string written(const desk::Entry& v) { return write(v); }

@@ -12,8 +12,12 @@
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
 #include "desk/meters.hpp"
+<<<<<<< HEAD
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+=======
+#include "desk/triage.hpp"
+>>>>>>> triage
 
 namespace hw::codec {
 
@@ -35,11 +39,15 @@ Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
+Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::Entry> parse_entry(std::string_view json);
 Result<desk::Instrument> parse_instrument(std::string_view json);
 Result<desk::Calibration> parse_calibration(std::string_view json);
 
 std::string written(const desk::InspectRequest& request);
+std::string written(const desk::TriageRequest& request);
+std::string written(const desk::TriageAnswer& answer);
+std::string written(const desk::TriageQuestions& questions);
 std::string written(const desk::InspectAnswer& answer);
 std::string written(const desk::InspectionWords& words);
 std::string written(const desk::Entry& entry);

@@ -12,6 +12,7 @@
 #include "desk/person.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+#include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/codec/visitors.hpp"
@@ -82,6 +83,8 @@ private:
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
         HW_NAME(DropCount) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
         HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
+        HW_NAME(TriageGiven) HW_NAME(TriageTold) HW_NAME(TriageRequest) HW_NAME(TriageSentence) HW_NAME(TriageMayI) HW_NAME(TriageNext) HW_NAME(TriageHeard) HW_NAME(TriageDefault)
+        HW_NAME(TriageUrgency) HW_NAME(TriageDecision) HW_NAME(TriageDose) HW_NAME(TriageAnswer) HW_NAME(TriageChoice) HW_NAME(TriageUnit) HW_NAME(TriageQuestion) HW_NAME(TriageQuestions)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
         HW_NAME(SessionState) HW_NAME(SignInRequest) HW_NAME(PersonRequest) HW_NAME(RoleRequest) HW_NAME(PasswordRequest) HW_NAME(PersonRow) HW_NAME(SessionRow)
         HW_NAME(NetworkRequest) HW_NAME(NetworkState) HW_NAME(PairingRequest) HW_NAME(PairingAnswer) HW_NAME(PairRequest)
@@ -102,6 +105,9 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "inspect") {
         out["request"] = schema_of<desk::InspectRequest>(true);
         out["answer"] = schema_of<desk::InspectAnswer>(false);
+    } else if (verb == "triage") {
+        out["request"] = schema_of<desk::TriageRequest>(true);
+        out["answer"] = schema_of<desk::TriageAnswer>(false);
     } else if (verb == "calibrate") {
         out["request"] = schema_of<desk::Calibration>(true);
         out["answer"] = schema_of<desk::MeterCheck>(false);
@@ -121,7 +127,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -169,6 +175,25 @@ desk::InspectRequest inspect_example() {
     return out;
 }
 
+/// A caller with a degreaser on a sofa, still wet.
+desk::TriageRequest triage_example() {
+    desk::TriageRequest out;
+    out.caller = "A caller";
+    out.name = "Sofa of the morning call";
+    const auto said = [&](const char* question, std::vector<std::string> choices) { out.answers.push_back({question, std::move(choices), std::nullopt, "", ""}); };
+    said("people", {"none"});
+    said("piece", {"sofa"});
+    said("product", {"degreaser"});
+    said("wet", {"wet"});
+    said("surface", {"even_shine"});
+    said("bead", {"stays"});
+    said("since", {"nothing"});
+    out.answers.push_back({"dose", {}, 30.0, "ml", ""});
+    out.answers.push_back({"area", {}, 40.0, "hands", ""});
+    out.may_i = {"vinegar"};
+    return out;
+}
+
 desk::Calibration calibrate_example() {
     desk::Calibration out;
     out.instrument = "bench-meter";
@@ -177,7 +202,7 @@ desk::Calibration calibrate_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use analyse, judge, compare, inspect or calibrate.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, compare, inspect or calibrate.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -312,6 +337,7 @@ Result<std::string> schema(std::string_view verb) {
 Result<std::string> example(std::string_view verb) {
     if (!is_verb(verb)) return no_verb(verb);
     if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
+    if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
@@ -331,8 +357,8 @@ std::string openapi() {
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
-                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"}};
-    for (const std::string verb : {"analyse", "judge", "compare", "inspect", "calibrate"}) {
+                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"}};
+    for (const std::string verb : {"triage", "analyse", "judge", "compare", "inspect", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -370,6 +396,12 @@ std::string openapi() {
     one("/api/judgements/{id}/restore", "post", operation("restore_judgement", "Take back out of the bin", nothing));
     add_photos(paths);
     paths["/api/pieces"]["get"] = paged(operation("list_pieces", "Pieces, newest first", list_of(schema_of<desk::PieceRow>(false))));
+    paths["/api/triage_questions"]["get"] = operation("triage_questions", "The questions and words that triage takes", schema_of<desk::TriageQuestions>(false));
+    Json& page = paths["/api/triage.pdf"]["post"] = operation("print_triage", "The call on one page", Json::object());
+    page["requestBody"] = body(schema_of<desk::TriageRequest>(true));
+    page["requestBody"]["required"] = true;
+    page["parameters"] = Json::array({parameter("paper", "query", "a4 or letter; else a4")});
+    page["responses"]["200"]["content"] = bytes_of("application/pdf");
     paths["/api/inspection_words"]["get"] = operation("inspection_words", "The words and ranges that inspect takes", schema_of<desk::InspectionWords>(false));
     const Json piece = Json::array({parameter("id", "path", "id of the piece")});
     const auto of_piece = [&](const char* path, const char* method, Json what_it_does) {
@@ -389,7 +421,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "analyse, judge, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, compare, inspect or calibrate")});
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -408,6 +440,9 @@ std::string typescript() {
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");
+    s.type<desk::TriageRequest>("");
+    s.type<desk::TriageAnswer>("");
+    s.type<desk::TriageQuestions>("");
     s.type<desk::InspectRequest>("");
     s.type<desk::InspectAnswer>("");
     s.type<desk::InspectionWords>("");

@@ -19,6 +19,7 @@
 #include "edge/http/pages.hpp"
 #include "edge/http/photos.hpp"
 #include "edge/http/pieces.hpp"
+#include "edge/http/triage.hpp"
 
 namespace hw::http {
 
@@ -133,7 +134,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;

@@ -864,6 +864,209 @@ export interface Photo {
   name: string;
 }
 
+export interface TriageGiven {
+  /** key of one of /api/triage_questions */
+  question: string;
+  /** keys; dont_know is one of every question */
+  choices: string[];
+  /** in the unit, where the question takes a number */
+  number_1: number | null;
+  /** key of one of its units; left out: the first */
+  unit: string;
+  /** in the caller's words; kept, never interpreted */
+  text: string;
+}
+
+export interface TriageTold {
+  key: string;
+  /** ISO 8601, UTC */
+  at: string;
+  /** word for word; filled in here, whatever was sent */
+  sentence: string;
+}
+
+export interface TriageRequest {
+  /** what the caller is called */
+  caller: string;
+  /** so far, one a question; none is needed */
+  answers: TriageGiven[];
+  /** what the caller asks leave for: keys of /api/triage_questions */
+  may_i: string[];
+  /** as the last answer had it: each sentence keeps the time at which it was first told */
+  told: TriageTold[];
+  /** becomes a piece; sent again, nothing is doubled */
+  keep: boolean;
+  /** UUID of the piece, made where it was typed; left out with keep: a new one */
+  piece: string;
+  /** what the shop will call the piece */
+  name: string;
+  /** which device */
+  device: string;
+}
+
+export interface TriageSentence {
+  key: string;
+  /** to read out word for word */
+  sentence: string;
+  /** for who reads it out */
+  why: string;
+  /** when it was first told; ISO 8601, UTC */
+  at: string;
+  basis: Basis;
+}
+
+export interface TriageMayI {
+  key: string;
+  asks: string;
+  yes: boolean;
+  answer: string;
+  /** when it was first told; ISO 8601, UTC */
+  at: string;
+  basis: Basis;
+}
+
+export interface TriageNext {
+  /** key of one of /api/triage_questions */
+  question: string;
+  asks: string;
+  /** what it can still change */
+  why: string;
+}
+
+export interface TriageUrgency {
+  soon: 'now' | 'day' | 'week' | 'hold' | 'suits';
+  words: string;
+  /** what decides it */
+  sentence: string;
+  /** after the call: be seen from then */
+  from_h: number;
+  /** after the call: be seen by then */
+  to_h: number;
+  basis: Basis;
+}
+
+export interface TriageDecision {
+  path: 'emergency' | 'book' | 'refer' | 'decline';
+  sentence: string;
+  /** empty when it is ours */
+  to_whom: string;
+  why: string;
+  basis: Basis;
+}
+
+export interface TriageDose {
+  /** false: the sentence says what is missing */
+  known: boolean;
+  /** false: acid */
+  alkali: boolean;
+  sentence: string;
+  /** mmol per m² laid on */
+  applied: Band;
+  /** mmol per m² left after wiping */
+  left: Band;
+  /** g, before dilution */
+  product: Number;
+  /** cm² */
+  area: Number;
+  /** mmol per g of product, by its class */
+  reserve: Number;
+  /** per cent taken off again */
+  wiped: Number;
+  basis: Basis;
+}
+
+export interface TriageHeard {
+  question: string;
+  name: string;
+  words: string;
+  /** false: the caller does not know */
+  known: boolean;
+}
+
+export interface TriageDefault {
+  /** may be empty: nobody is asked for it */
+  question: string;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface TriageAnswer {
+  /** ISO 8601, UTC */
+  at: string;
+  caller: string;
+  /** of the piece */
+  name: string;
+  stop: Stop | null;
+  /** now, in this order */
+  say: TriageSentence[];
+  never: TriageSentence[];
+  /** what was asked, and what was done already and must not be done again */
+  may_i: TriageMayI[];
+  /** questions that can still change something, the first one first */
+  next: TriageNext[];
+  /** how many questions are left */
+  left: number;
+  urgency: TriageUrgency;
+  decision: TriageDecision;
+  /** to ask for */
+  photos: TriageSentence[];
+  /** somebody may want proof */
+  evidence: boolean;
+  evidence_keep: TriageSentence[];
+  dose: TriageDose;
+  heard: TriageHeard[];
+  /** what was taken for want of an answer */
+  defaults: TriageDefault[];
+  /** to go on with: figures of the class, a guess of the leather */
+  judge: JudgeRequest;
+  /** what in it is a guess; empty: there is nothing to judge yet */
+  judge_sentence: string;
+  /** everything that was told so far, oldest first: to be sent back */
+  told: TriageTold[];
+  /** id of the piece, when kept */
+  piece: string;
+  sources: Basis[];
+  version: string;
+}
+
+export interface TriageChoice {
+  key: string;
+  name: string;
+}
+
+export interface TriageUnit {
+  key: string;
+  name: string;
+  least_1: number;
+  most_1: number;
+}
+
+export interface TriageQuestion {
+  key: string;
+  /** short, for lists */
+  name: string;
+  /** to read out */
+  asks: string;
+  /** what it can change */
+  why: string;
+  /** more than one choice may be true */
+  several: boolean;
+  /** the caller's own words may be written beside it */
+  takes_text: boolean;
+  choices: TriageChoice[];
+  /** where it takes a number; the first is the usual one */
+  units: TriageUnit[];
+}
+
+export interface TriageQuestions {
+  /** in the order of a calm call */
+  questions: TriageQuestion[];
+  /** what callers ask leave for */
+  may_i: TriageChoice[];
+  /** for who speaks: what is never said, and why */
+  do_not_say: TriageChoice[];
+}
+
 export interface Measure {
   /** as width */
   key: string;
