@@ -1193,7 +1193,7 @@ export interface Entry {
   /** number of the last entry of this piece that the device knew */
   seen: number;
   /** names the one part that is filled */
-  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back';
+  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid';
   /** id of the entry that was wrong */
   corrects: string;
   /** id of the condition that this one saw again later */
@@ -1210,6 +1210,7 @@ export interface Entry {
   photo: PhotoShown | null;
   said: Said | null;
   agreed: Agreed | null;
+  laid: Laid | null;
 }
 
 export interface InspectRequest {
@@ -1596,3 +1597,17 @@ export interface PairRequest {
   device: string;
 }
 
+
+export interface Laid {
+  /** codes of the panels */
+  panels: string[];
+  /** whole, or with only its id one of the shelf: kept whole */
+  liquid: Liquid;
+  /** laid on each panel */
+  g_m2: number;
+  /** until it was taken off */
+  dwell_s: number;
+  /** share of what was on the surface that was taken off */
+  blotted_pct: number;
+  note: string;
+}

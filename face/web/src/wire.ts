@@ -34,6 +34,34 @@ export type InspectAnswer = Whole<gen.InspectAnswer>;
 /** An entry as it is typed: the program fills in the rest. */
 export type Entry = { [K in keyof gen.Entry]?: Asked<Whole<NonNullable<gen.Entry[K]>>> } & { did: gen.Entry["did"] };
 export type InspectRequest = { piece: string; entries: Entry[] };
+export type { BenchStep, Change, Expected, LedgerRow, Misfit, ReadingFit, RemedyAnswer, RinsePlan, ShopTest, TestWorth, TriageAnswer, TriageGiven, TriageHeard, TriageMayI, TriageQuestion, TriageQuestions, TriageSentence, WayAnswer, Weighing, Window } from "./api.gen";
+export type RefineAnswer = gen.RefineAnswer;
+export type RebalanceAnswer = Omit<gen.RebalanceAnswer, "section"> & { section: Profile | null };
+export type Look = Asked<Omit<gen.Look, "kind" | "value_1">> & Pick<gen.Look, "kind" | "value_1">;
+export type Pass = Asked<gen.Pass>;
+export type RefineRequest = Asked<Omit<gen.RefineRequest, "happened" | "readings">> & { happened: JudgeRequest; readings?: Look[] };
+export type RebalanceRequest = Asked<Omit<gen.RebalanceRequest, "known">> & { known: RefineRequest };
+export type TriageRequest = Asked<gen.TriageRequest>;
+/** What can be read, and with what: one row of the list that the program keeps. */
+export interface LookKind {
+  key: string;
+  name: string;
+  unit: string;
+  note: string;
+  least_1: number;
+  most_1: number;
+  /** It matters when it was read. */
+  timed: boolean;
+  /** It belongs to one of the passes. */
+  of_pass: boolean;
+}
+/** Something done at length: how far it is, what it is at, and in the end the answer. */
+export interface Work<Answer> {
+  id: string;
+  done_1: number;
+  doing: string;
+  answer: Answer | null;
+}
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;
 export type CompareRequest = Asked<gen.CompareRequest>;
