@@ -41,7 +41,8 @@ export type Look = Asked<Omit<gen.Look, "kind" | "value_1">> & Pick<gen.Look, "k
 export type Pass = Asked<gen.Pass>;
 export type RefineRequest = Asked<Omit<gen.RefineRequest, "happened" | "readings">> & { happened: JudgeRequest; readings?: Look[] };
 export type RebalanceRequest = Asked<Omit<gen.RebalanceRequest, "known">> & { known: RefineRequest };
-export type TriageRequest = Asked<gen.TriageRequest>;
+/** Of what was told, only which and when goes back; the words are the program's own. */
+export type TriageRequest = Asked<Omit<gen.TriageRequest, "told">> & { told?: Pick<gen.TriageTold, "key" | "at">[] };
 /** What can be read, and with what: one row of the list that the program keeps. */
 export interface LookKind {
   key: string;
