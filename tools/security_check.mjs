@@ -306,6 +306,8 @@ items.matrix = async () => {
   const judge = JSON.parse(execFileSync(program, ["examples", "judge"]).toString());
   const kept = await ask("POST", "/api/judge", { cookie: session.reader, body: { ...judge, keep: true } });
   if (kept.status !== 403) wrong.push(`a reader keeps a judgement: ${kept.status}`);
+  const call = await ask("POST", "/api/triage", { cookie: session.reader, body: { keep: true } });
+  if (call.status !== 403) wrong.push(`a reader keeps a call: ${call.status}`);
   const piece = JSON.parse(execFileSync(program, ["examples", "inspect"]).toString());
   const begun = JSON.parse((await ask("POST", "/api/inspect", { cookie: session.owner, body: piece })).text);
   const theirs_id = begun.entries.find((e) => e.entry.did === "condition").entry.id;

@@ -1,4 +1,4 @@
-// The two kinds of page, drawn on sheets.
+// The kinds of page, drawn on sheets.
 #pragma once
 
 #include <string>
@@ -16,6 +16,9 @@ inline constexpr double margin = 46;
 Result<std::string> owner_page(const desk::KeptJudgement& judgement, desk::Paper paper);
 /// As many pages as it takes, numbered n of m.
 Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::Paper paper);
+
+/// A call, on one page.
+Result<std::string> call_page(const desk::TriageAnswer& call, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

@@ -11,6 +11,7 @@
 #include "desk/demo.hpp"
 #include "desk/print.hpp"
 #include "desk/report.hpp"
+#include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/pdf/catalog.hpp"
 #include "edge/pdf/colour.hpp"
@@ -375,6 +376,56 @@ TEST(PrintProperty, TheFileNameHoldsNothingThatAUserTyped) {
     desk::Ports ports{store, clock, &printer};
     EXPECT_EQ(desk::print({"0190-ab", std::nullopt, PageKind::Owner, Paper::A4}, ports)->file_name, "judgement-0190-ab-owner.pdf");
     EXPECT_EQ(desk::print({"a\"\r\nX: y/../ü", std::nullopt, PageKind::Technical, Paper::A4}, ports)->file_name, "judgement-aXy-technical.pdf");
+}
+
+desk::TriageAnswer called(const std::vector<desk::TriageGiven>& answers) {
+    test::MemoryStore store;
+    test::FixedClock clock;
+    desk::Ports ports{store, clock};
+    desk::TriageRequest r;
+    r.caller = "Ada Example";
+    r.name = "Sofa of the call";
+    r.answers = answers;
+    for (const auto& m : desk::triage_questions().may_i) r.may_i.push_back(m.key);
+    auto a = desk::triage(r, ports);
+    EXPECT_TRUE(a.ok()) << (a.ok() ? "" : a.error().message);
+    return a.ok() ? *a : desk::TriageAnswer{};
+}
+
+std::string page_of(const desk::TriageAnswer& call, Paper paper) {
+    PdfPrinter printer;
+    auto pdf = printer.page(call, paper);
+    EXPECT_TRUE(pdf.ok()) << (pdf.ok() ? "" : pdf.error().message);
+    return pdf.ok() ? *pdf : std::string();
+}
+
+desk::TriageGiven told(const char* question, std::vector<std::string> choices) { return {question, std::move(choices), std::nullopt, "", ""}; }
+
+TEST(PrintProperty, ACallStandsOnOnePageWithEverySentenceAndTheSameBytes) {
+    const std::vector<desk::TriageGiven> wet{told("people", {"none"}), told("piece", {"sofa"}), told("product", {"degreaser"}), told("wet", {"wet"}), told("since", {"nothing"}), told("surface", {"even_shine"}), told("bead", {"stays"}), told("involved", {"insurer"}), {"dose", {}, 30, "ml", ""}, {"area", {}, 40, "hands", ""}};
+    const std::vector<desk::TriageGiven> danger{told("people", {"mixed", "breathing", "eyes"}), told("product", {"bleach", "vinegar"})};
+    for (const auto paper : {Paper::A4, Paper::Letter})
+        for (const auto& answers : {wet, danger, std::vector<desk::TriageGiven>{}}) {
+            const auto call = called(answers);
+            const std::string pdf = page_of(call, paper), text = text_of(pdf);
+            EXPECT_EQ(pdf, page_of(call, paper));
+            EXPECT_EQ(pages_of(pdf), 1);
+            EXPECT_GT(expect_words_on_the_page(pdf), 100U);
+            for (const auto* list : {&call.say, &call.never, &call.photos, &call.evidence_keep})
+                for (const auto& s : *list) EXPECT_NE(text.find(s.sentence), std::string::npos) << s.sentence << "\n" << text;
+            for (const auto& m : call.may_i) EXPECT_NE(text.find(m.answer), std::string::npos) << m.answer;
+            if (call.stop) expect_in_order(text, {"STOP", call.stop->headline, call.say[0].sentence});
+            else expect_in_order(text, {"How soon: " + call.urgency.words, call.say[0].sentence});
+        }
+}
+
+TEST(PrintProperty, HostileWordsOfACallerBreakNothing) {
+    std::vector<desk::TriageGiven> answers;
+    for (const char* q : {"people", "piece", "product", "label", "since", "when", "tag"}) answers.push_back({q, {}, std::nullopt, "", std::string(3900, 'W') + "\n\t\xe2\x80\xae <b>&"});
+    const auto call = called(answers);
+    const std::string pdf = page_of(call, Paper::Letter);
+    EXPECT_EQ(pages_of(pdf), 1);
+    expect_words_on_the_page(pdf);
 }
 
 TEST(PrintTextProperty, ForeignTextIsMadeFitToBeSet) {

@@ -7,10 +7,20 @@
 
 namespace hw::pdf {
 
+namespace {
+const Error no_typefaces{ErrorCode::Unavailable, "The system gives no memory for the typefaces. Close other programs and try again.", "page"};
+}  // namespace
+
 Result<std::string> PdfPrinter::page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) {
     const std::scoped_lock lock(one_at_a_time());
-    if (typefaces() == nullptr) return Error{ErrorCode::Unavailable, "The system gives no memory for the typefaces. Close other programs and try again.", "page"};
+    if (typefaces() == nullptr) return no_typefaces;
     return kind == desk::PageKind::Owner ? owner_page(judgement, paper) : technical_pages(judgement, paper);
+}
+
+Result<std::string> PdfPrinter::page(const desk::TriageAnswer& call, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return call_page(call, paper);
 }
 
 }  // namespace hw::pdf

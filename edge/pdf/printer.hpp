@@ -1,4 +1,4 @@
-// The door to paper: a judgement as PDF.
+// The door to paper: a judgement or a call as PDF.
 #pragma once
 
 #include "desk/kept.hpp"
@@ -12,6 +12,7 @@ namespace hw::pdf {
 class PdfPrinter : public desk::Printer {
 public:
     Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
+    Result<std::string> page(const desk::TriageAnswer& call, desk::Paper paper) override;
 };
 
 }  // namespace hw::pdf

@@ -16,6 +16,7 @@
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/print.hpp"
+#include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/http/app.hpp"
@@ -43,7 +44,7 @@ using namespace hw;
 /// What was typed.
 struct Typed {
     bool json = false, csv = false;
-    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size, what, role;
+    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size, what, role, pdf;
     std::vector<std::string> words;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
@@ -138,6 +139,42 @@ int inspect(const Typed& typed) {
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::inspect(*request, ports), typed.json); });
 }
 
+/// Bytes into a file, or to standard output.
+Result<Done> put(const std::string& bytes, const std::string& to) {
+    if (to == "-") {
+        std::cout << bytes << std::flush;
+        return std::cout ? Result<Done>(Done{}) : Error{ErrorCode::Unavailable, "Standard output takes no more.", "to"};
+    }
+    std::ofstream out(to, std::ios::binary | std::ios::trunc);
+    out << bytes << std::flush;
+    if (!out) return Error{ErrorCode::Unavailable, "The file " + to + " cannot be written. Give another with -o.", "to"};
+    return Done{};
+}
+
+int triage(const Typed& typed) {
+    if (typed.file.empty()) {
+        if (typed.json) std::cout << codec::written(desk::triage_questions()) << "\n";
+        else std::cout << cli::text_of(desk::triage_questions());
+        return 0;
+    }
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_triage_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto paper = desk::parse_paper(typed.paper);
+    if (!paper.ok()) return failed(paper.error(), typed.json);
+    const auto access = request->keep ? std::optional(store::Access::Write) : std::nullopt;
+    return with_records(typed, access, [&](desk::Ports& ports) {
+        const auto answer = desk::triage(*request, ports);
+        if (!answer.ok() || typed.pdf.empty()) return print(answer, typed.json);
+        const auto page = desk::print_triage(*request, *paper, ports);
+        if (!page.ok()) return failed(page.error(), typed.json);
+        const auto done = put(page->pdf, typed.pdf);
+        if (!done.ok()) return failed(done.error(), typed.json);
+        return typed.pdf == "-" ? 0 : print(answer, typed.json);
+    });
+}
+
 int calibrate(const Typed& typed) {
     const auto text = text_from(typed.file);
     if (!text.ok()) return failed(text.error(), typed.json);
@@ -202,18 +239,6 @@ int pieces(const Typed& typed) {
         else for (const auto& row : *rows) std::cout << line_of(row) << "\n";
         return 0;
     });
-}
-
-/// Bytes into a file, or to standard output.
-Result<Done> put(const std::string& bytes, const std::string& to) {
-    if (to == "-") {
-        std::cout << bytes << std::flush;
-        return std::cout ? Result<Done>(Done{}) : Error{ErrorCode::Unavailable, "Standard output takes no more.", "to"};
-    }
-    std::ofstream out(to, std::ios::binary | std::ios::trunc);
-    out << bytes << std::flush;
-    if (!out) return Error{ErrorCode::Unavailable, "The file " + to + " cannot be written. Give another with -o.", "to"};
-    return Done{};
 }
 
 int list_photos(const Typed& typed, desk::Photos& photos) {
@@ -385,7 +410,13 @@ public:
     Verbs(CLI::App& app, Typed& typed, int& exit_code) : app_(app), typed_(typed), exit_code_(exit_code) {}
 
     void add_all() {
-        CLI::App* sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
+        CLI::App* sub = add("triage", "a worried caller: what to say now, what never, how soon", "hidewright examples triage | hidewright triage -", triage);
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input; without: the questions")->type_name("");
+        sub->add_flag("--json", typed_.json, "for programs");
+        sub->add_option("--pdf", typed_.pdf, "one page to print or send as well, into this file")->type_name("FILE");
+        sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
+        takes_folder(sub);
+        sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
         takes_request(sub);
         sub = add("analyse", "what a liquid is: pH, reserve, what leaves, what forms", "hidewright examples analyse | hidewright analyse - --json", analyse);
         takes_request(sub);
@@ -469,7 +500,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "analyse, judge, compare, inspect or calibrate")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, compare, inspect or calibrate")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

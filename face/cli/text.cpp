@@ -264,4 +264,58 @@ std::string text_of(const desk::MeterCheck& m) {
     return out;
 }
 
+namespace {
+void sentences_text(std::string& out, const char* title, const std::vector<desk::TriageSentence>& all) {
+    if (all.empty()) return;
+    out += std::string("\n") + title + "\n";
+    for (const auto& s : all) wrap(out, s.sentence, "  - ", "    ");
+}
+}  // namespace
+
+std::string text_of(const desk::TriageAnswer& a) {
+    std::string out;
+    if (a.stop) stop_text(out, *a.stop);
+    wrap(out, "How soon: " + a.urgency.words + ". " + a.urgency.sentence, "", "");
+    wrap(out, a.decision.sentence + (a.decision.to_whom.empty() ? "" : " (" + a.decision.to_whom + ")"), "", "");
+    if (!a.stop) {
+        sentences_text(out, "Say now", a.say);
+        sentences_text(out, "Never", a.never);
+    }
+    if (!a.may_i.empty()) out += "\nMay I …?\n";
+    for (const auto& m : a.may_i) wrap(out, m.asks + " " + m.answer, "  - ", "    ");
+    if (!a.next.empty()) out += "\nAsk next (" + std::to_string(a.left) + " left)\n";
+    for (std::size_t i = 0; i < std::min<std::size_t>(a.next.size(), 3); ++i) wrap(out, a.next[i].asks, "  - ", "    ");
+    sentences_text(out, "Photographs to ask for", a.photos);
+    sentences_text(out, "Keep as evidence", a.evidence_keep);
+    out += "\nAmount\n";
+    wrap(out, a.dose.sentence, "  ", "  ");
+    if (!a.heard.empty()) out += "\nWhat was said\n";
+    for (const auto& h : a.heard) wrap(out, h.name + ": " + h.words, "  ", "    ");
+    if (!a.defaults.empty()) out += "\nTaken for want of an answer\n";
+    for (const auto& d : a.defaults) wrap(out, d.sentence, "  ", "    ");
+    if (!a.judge_sentence.empty()) wrap(out, a.judge_sentence, "\nTo go on with judge: ", "  ");
+    if (!a.piece.empty()) out += "\nKept as piece " + a.piece + "\n";
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    out += "\n" + a.at + ", " + a.version + "\n";
+    return out;
+}
+
+std::string text_of(const desk::TriageQuestions& all) {
+    std::string out;
+    const auto choices = [&](const std::vector<desk::TriageChoice>& from) {
+        for (const auto& c : from) wrap(out, c.name, "    " + padded(c.key, 18), std::string(22, ' '));
+    };
+    for (const auto& q : all.questions) {
+        wrap(out, q.asks, padded(q.key, 12), std::string(12, ' '));
+        choices(q.choices);
+        for (const auto& u : q.units) out += "    " + padded("number", 18) + u.key + ": " + u.name + ", " + desk::fixed(u.least_1, u.least_1 > 0 && u.least_1 < 1 ? 1 : 0) + " to " + desk::fixed(u.most_1, 0) + "\n";
+    }
+    out += "\nMay I …?\n";
+    choices(all.may_i);
+    out += "\nNever said\n";
+    for (const auto& c : all.do_not_say) wrap(out, c.key + " " + c.name, "  ", "    ");
+    return out;
+}
+
 }  // namespace hw::cli

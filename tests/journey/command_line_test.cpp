@@ -179,7 +179,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 22);
+    EXPECT_EQ(verbs, 23);
 }
 
 TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {
@@ -217,6 +217,47 @@ TEST_F(CommandLineJourney, ThePageOfTheWebDoorNamesEveryRoute) {
     for (const auto& [path, methods] : doc["paths"].items())
         for (const auto& [method, operation] : methods.items())
             EXPECT_NE(page.find(std::string("`") + (method == "get" ? "GET " : "POST ") + path + "`"), std::string::npos) << method << " " << path;
+}
+
+TEST_F(CommandLineJourney, ACallIsAnsweredPrintedAndBecomesAPieceOnce) {
+    const std::string questions = run({"triage"}).out;
+    expect_narrow(questions);
+    EXPECT_NE(questions.find("anybody coughing"), std::string::npos);
+    Json request = Json::parse(run({"examples", "triage"}).out);
+    const std::string page = (home_.path() / "call.pdf").string();
+    const Ran people = run({"triage", "-", "--pdf", page, "--paper", "letter"}, request.dump());
+    ASSERT_EQ(people.code, 0) << people.err;
+    expect_narrow(people.out);
+    std::size_t at = 0;
+    for (const char* part : {"How soon: now, on the phone", "\nSay now\n", "\nNever\n", "\nMay I", "\nAsk next (", "\nWho says so\n"}) {
+        const auto found = people.out.find(part, at);
+        ASSERT_NE(found, std::string::npos) << part;
+        at = found;
+    }
+    EXPECT_EQ(text_of(page).substr(0, 5), "%PDF-");
+    EXPECT_EQ(run({"triage", "-", "--pdf", page, "--paper", "a7"}, request.dump()).code, 2);
+
+    request["keep"] = true;
+    request["piece"] = "00000000-0000-7000-8000-0000000000aa";
+    std::string entries;
+    for (int i = 0; i < 2; ++i) {
+        const Ran kept = run({"triage", "-", "--json", "--data", folder()}, request.dump());
+        ASSERT_EQ(kept.code, 0) << kept.out << kept.err;
+        EXPECT_EQ(Json::parse(kept.out)["piece"], request["piece"]);
+        const Json piece = Json::parse(run({"pieces", "--show", request["piece"], "--json", "--data", folder()}).out);
+        EXPECT_EQ(piece["make_up"]["family"], "sofa");
+        if (i == 1) EXPECT_EQ(piece["entries"].dump(), entries) << "sent twice, kept once";
+        entries = piece["entries"].dump();
+    }
+    // From the answer to the next verb: the liquid of the class on the leather as it looks.
+    const Json answer = Json::parse(run({"triage", "-", "--json"}, Json::parse(run({"examples", "triage"}).out).dump()).out);
+    Json judge = answer["judge"];
+    judge["members"] = 32;
+    const Ran judged = run({"judge", "-", "--json"}, judge.dump());
+    EXPECT_EQ(judged.code, 0) << judged.out << judged.err;
+    // Bleach and vinegar: people first, whatever else was said.
+    const Ran stop = run({"triage", "-"}, R"({"answers": [{"question": "product", "choices": ["bleach", "vinegar"]}]})");
+    EXPECT_EQ(stop.out.find("STOP"), 0u) << stop.out;
 }
 
 TEST_F(CommandLineJourney, APhotographIsAddedOnceShownAndSaved) {

@@ -1,0 +1,552 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <functional>
+#include <iterator>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "atlas/triage_classes.hpp"
+#include "atlas/triage_decisions.hpp"
+#include "atlas/triage_may_i.hpp"
+#include "atlas/triage_never_say.hpp"
+#include "atlas/triage_questions.hpp"
+#include "atlas/triage_reserves.hpp"
+#include "atlas/triage_sentences.hpp"
+#include "atlas/triage_urgency.hpp"
+#include "desk/inspect.hpp"
+#include "desk/triage.hpp"
+#include "edge/codec/codec.hpp"
+#include "tests/support/memory_journal.hpp"
+#include "tests/support/memory_store.hpp"
+
+namespace hw::desk {
+namespace {
+
+class SetClock : public Clock {
+public:
+    std::string now_utc() override { return now; }
+    std::int64_t now_s() override { return 0; }
+    std::string now = "2026-01-02T03:04:05Z";
+};
+
+struct Shop {
+    test::MemoryStore store;
+    SetClock clock;
+    test::MemoryJournal journal;
+    Ports ports{store, clock};
+    Shop() { ports.journal = &journal; }
+};
+
+TriageGiven given(std::string question, std::vector<std::string> choices) { return {std::move(question), std::move(choices), std::nullopt, "", ""}; }
+TriageGiven counted(std::string question, double number, std::string unit) { return {std::move(question), {}, number, std::move(unit), ""}; }
+
+TriageRequest call(std::vector<TriageGiven> answers) {
+    TriageRequest r;
+    r.answers = std::move(answers);
+    return r;
+}
+
+TriageAnswer ask(const TriageRequest& r) {
+    static Shop shop;
+    auto a = triage(r, shop.ports);
+    if (!a.ok()) ADD_FAILURE() << a.error().where << ": " << a.error().message;
+    return a.ok() ? *a : TriageAnswer{};
+}
+
+bool says(const std::vector<TriageSentence>& all, std::string_view key) {
+    return std::any_of(all.begin(), all.end(), [&](const TriageSentence& s) { return s.key == key; });
+}
+
+std::string lower(std::string_view text) {
+    std::string out(text);
+    for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return out;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::vector<std::string> out(1);
+    for (const char c : lower(text)) {
+        if (std::isalpha(static_cast<unsigned char>(c)) != 0) out.back() += c;
+        else if (!out.back().empty()) out.emplace_back();
+    }
+    if (out.back().empty()) out.pop_back();
+    return out;
+}
+
+std::string shown(const TriageRequest& r) { return codec::written(r); }
+
+// ---- what a caller may be told to do
+
+/// Why a sentence under "say now" is no instruction that a worried caller may be given; empty when it is one.
+std::string wrong_to_say(std::string_view sentence) {
+    static const std::set<std::string> substances{"vinegar", "lemon", "acid", "soda", "bicarbonate", "alcohol", "soap", "detergent", "cleaner", "conditioner", "oil", "cream", "wax", "milk", "enzyme", "bleach", "ammonia", "peroxide", "solvent", "acetone",
+                                                  "steam", "wipes", "talc", "starch", "powder", "salt", "lacquer", "polish", "neutraliser", "neutralise", "warm", "hot_water", "dryer", "hairdryer", "saliva", "spirit", "spirits"};
+    static const std::set<std::string> acts{"rub", "rubbing", "spray", "apply", "pour", "mix", "add", "brush", "brushing", "scrub", "dab", "wash", "soak", "iron", "heat", "rinse", "wipe", "press", "sprinkle", "treat", "use"};
+    static const std::set<std::string> refusals{"no", "not", "never", "without", "stop", "nothing", "neither", "nobody"};
+    static const std::set<std::string> means{"cloth", "cloths", "towel", "water", "eyes", "skin"};
+    const auto words = words_of(sentence);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (substances.count(words[i]) != 0) return "names " + words[i];
+        const bool refused = std::any_of(words.begin() + static_cast<std::ptrdiff_t>(i > 4 ? i - 4 : 0), words.begin() + static_cast<std::ptrdiff_t>(i), [](const std::string& w) { return refusals.count(w) != 0; });
+        if (words[i] == "water" && !refused && std::find(words.begin(), words.end(), "plain") == words.end()) return "water that is not plain";
+        if (acts.count(words[i]) == 0 || refused) continue;
+        if (words[i] == "use" && i > 1 && words[i - 1] == "and") continue;   // "and use neither"
+        if (std::none_of(words.begin(), words.end(), [](const std::string& w) { return means.count(w) != 0; })) return "tells to " + words[i] + " with something that is no cloth or water";
+        if (words[i] != "rinse" && words[i] != "press" && words[i] != "wipe") return "tells to " + words[i];
+    }
+    return {};
+}
+
+TEST(TriageProperty, TheCheckOfSentencesFindsWhatMustNotBeSaid) {
+    for (const char* bad : {"Rub it with vinegar.", "Put baking soda on it.", "Add a little acid.", "Wipe it with a little alcohol.", "Rinse it with water.", "Spray plain water on it.", "Dry it with a hair dryer.", "Press a sponge on it.", "Brush it off."})
+        EXPECT_NE(wrong_to_say(bad), "") << bad;
+    for (const char* good : {"No rubbing, please.", "Lay a dry white cloth on it and press lightly.", "Rinse the eyes with plain running water."}) EXPECT_EQ(wrong_to_say(good), "") << good;
+}
+
+TEST(TriageProperty, NoSentenceThatIsSaidNowPutsAnythingOnTheLeatherButPlainWaterClothAndAir) {
+    int now = 0;
+    for (const auto& row : atlas::triage_sentences) {
+        if (row.kind != "now") continue;
+        ++now;
+        EXPECT_EQ(wrong_to_say(row.sentence), "") << row.key << ": " << row.sentence;
+    }
+    EXPECT_GT(now, 30);
+}
+
+TEST(TriageProperty, EveryAnswerToMayIButThatOfADampClothIsNo) {
+    for (const auto& row : atlas::triage_may_i) {
+        if (row.key != "water_yes") EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key;
+        EXPECT_GT(row.answer.size(), 20U) << row.key << " says no reason";
+    }
+}
+
+TEST(TriageProperty, NothingThatIsNeverSaidStandsInAnySentence) {
+    const auto look = [](std::string_view key, std::string_view text) {
+        for (const auto& row : atlas::triage_never_say) EXPECT_EQ(lower(text).find(lower(row.phrase)), std::string::npos) << key << " says \"" << row.phrase << "\": " << text;
+        for (const char* word : {"liable", "warranty", "guarantee", "fault", "lifetime", "price", "promise"}) EXPECT_EQ(lower(text).find(word), std::string::npos) << key << ": " << text;
+    };
+    for (const auto& row : atlas::triage_sentences) look(row.key, row.sentence), look(row.key, row.why);
+    for (const auto& row : atlas::triage_may_i) look(row.key, row.answer);   // the caller asks
+    for (const auto& row : atlas::triage_classes) look(row.key, row.harm), look(row.key, row.never_add);
+    for (const auto& row : atlas::triage_decisions) look(row.key, row.sentence), look(row.key, row.why);
+    for (const auto& row : atlas::triage_urgency) look(row.key, row.words);
+    for (const auto& row : atlas::triage_questions) look(row.key, row.asks), look(row.key, row.why);
+}
+
+// ---- the answer space
+
+/// What must stop, reasoned here from the rules of co-presence by what each product is known for, apart from the tables.
+bool must_stop(std::string_view product, std::string_view since, bool urine, std::string_view label) {
+    const bool label_read = !label.empty() && label != "dont_know";
+    const std::set<std::string_view> meets_bleach{"vinegar", "ammonia", "ammonia_glass", "hand_gel", "alcohol", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil"};
+    const std::set<std::string_view> products{"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"};
+    const bool another = products.count(since) != 0;
+    if (product == "several") return true;
+    const bool nobody_knows = product.empty() || product == "no_label" || ((product == "something_else" || product == "scouring_powder") && !label_read);
+    const bool was_product = product != "none" && product != "steam" && product != "eraser_foam";
+    if (nobody_knows && (another || urine)) return true;
+    if (since == "other_cleaner" && (was_product || urine)) return true;
+    const auto meets = [&](std::string_view a, std::string_view b) { return a == "bleach" && (meets_bleach.count(b) != 0 || b == "urine"); };
+    if (meets(product, since) || meets(since, product)) return true;
+    if (urine && (product == "bleach" || since == "bleach")) return true;
+    return false;
+}
+
+void expect_sound(const TriageRequest& r, const TriageAnswer& a) {
+    for (const auto& s : a.say) {
+        ASSERT_EQ(wrong_to_say(s.sentence), "") << shown(r) << "\n" << s.sentence;
+        ASSERT_FALSE(s.basis.source.empty()) << s.key;
+        ASSERT_FALSE(s.why.empty()) << s.key;
+    }
+    ASSERT_FALSE(a.say.empty()) << shown(r);
+    ASSERT_FALSE(a.never.empty()) << shown(r);
+    ASSERT_LE(a.say.size(), 11U) << "too much for a caller to keep in mind: " << shown(r);
+    if (!a.stop) return;
+    for (const auto& s : a.stop->do_now) ASSERT_EQ(wrong_to_say(s), "") << shown(r);
+    ASSERT_FALSE(a.stop->headline.empty());
+    if (a.stop->kind != "airbag_or_sensor") ASSERT_FALSE(says(a.say, "damp_cloth") || says(a.say, "blot") || says(a.say, "if_wet_blot")) << "a caller sent back to the fumes: " << shown(r);
+}
+
+std::vector<std::string> choices_of(std::string_view question, bool untold) {
+    std::vector<std::string> out;
+    if (untold) out.emplace_back();
+    for (const auto& q : triage_questions().questions)
+        if (q.key == question)
+            for (const auto& c : q.choices) out.push_back(c.key);
+    return out;
+}
+
+/// All answers to these questions together, "not asked" among them.
+void each(const std::vector<std::pair<std::string, std::vector<std::string>>>& space, const std::function<void(const TriageRequest&)>& visit) {
+    std::vector<std::size_t> at(space.size(), 0);
+    for (bool more = true; more;) {
+        TriageRequest r;
+        for (std::size_t i = 0; i < space.size(); ++i)
+            if (const auto& choice = space[i].second[at[i]]; !choice.empty()) r.answers.push_back(given(space[i].first, {choice}));
+        visit(r);
+        std::size_t i = 0;
+        while (i < space.size() && ++at[i] == space[i].second.size()) at[i++] = 0;
+        more = i < space.size();
+    }
+}
+
+std::string told_for(const TriageRequest& r, std::string_view question) {
+    for (const auto& g : r.answers)
+        if (g.question == question && !g.choices.empty() && g.choices[0] != "dont_know") return g.choices[0];
+    return {};
+}
+
+TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMustNotMeet) {
+    int stops = 0, none = 0;
+    each({{"product", choices_of("product", true)}, {"since", choices_of("since", true)}, {"cleaned", {"", "urine", "food"}}, {"label", {"", "none", "dont_know"}}, {"wet", {"", "wet"}}, {"when", {"", "weeks"}}, {"people", {"", "none"}}}, [&](const TriageRequest& r) {
+        const auto a = ask(r);
+        expect_sound(r, a);
+        const bool must = must_stop(told_for(r, "product"), told_for(r, "since"), told_for(r, "cleaned") == "urine", told_for(r, "label"));
+        ASSERT_EQ(a.stop.has_value(), must) << shown(r) << (a.stop ? a.stop->headline : "");
+        must ? ++stops : ++none;
+        if (must) ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r);
+    });
+    EXPECT_GT(stops, 5000) << "each product with each other, as asked and not asked";
+    EXPECT_GT(none, 5000);
+}
+
+TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysUpOnAnEvenShine) {
+    int water = 0;
+    each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "damp", "dry"}}, {"surface", {"", "even_shine", "varied", "velvety"}}, {"bead", {"", "stays", "soaks"}}, {"since", {"", "nothing", "hair_dryer"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
+        const auto a = ask(r);
+        expect_sound(r, a);
+        if (!says(a.say, "damp_cloth")) return;
+        ++water;
+        ASSERT_EQ(told_for(r, "surface"), "even_shine") << shown(r);
+        ASSERT_EQ(told_for(r, "bead"), "stays") << shown(r);
+        ASSERT_TRUE(told_for(r, "wet") == "wet" || told_for(r, "wet") == "damp") << shown(r);
+        ASSERT_TRUE(told_for(r, "parts") == "none" || (told_for(r, "parts").empty() && told_for(r, "piece") == "sofa")) << shown(r);
+        ASSERT_NE(told_for(r, "seen"), "cracks") << shown(r);
+        for (const char* never : {"", "oven", "hand_gel", "nail_remover", "no_label", "something_else", "several", "oil", "steam", "eraser_foam", "scouring_powder", "none"}) ASSERT_NE(told_for(r, "product"), never) << shown(r);
+    });
+    EXPECT_EQ(water, 9 * 2 * 3) << "nine classes, wet or damp, on a sofa without or with unasked parts and on a car seat without";
+}
+
+TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidComesFirst) {
+    std::vector<std::pair<std::string, std::string>> all;
+    for (const char* q : {"people", "safe", "product", "label", "since", "wet", "when", "cleaned", "seen", "surface", "bead", "parts", "special", "household"})
+        for (const auto& c : choices_of(q, false))
+            if (c != "dont_know") all.emplace_back(q, c);
+    all.emplace_back("piece", "front_seat");
+    int danger = 0;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        for (std::size_t k = i + 1; k < all.size(); ++k)
+            for (std::size_t m = k + 1; m < all.size(); ++m) {
+                if (all[i].first == all[k].first || all[k].first == all[m].first) continue;
+                const auto r = call({given(all[i].first, {all[i].second}), given(all[k].first, {all[k].second}), given(all[m].first, {all[m].second})});
+                const auto a = ask(r);
+                expect_sound(r, a);
+                ASSERT_EQ(static_cast<std::size_t>(a.left), a.next.size());
+                if (a.decision.path != Path::Emergency) continue;
+                ++danger;
+                ASSERT_TRUE(a.stop) << shown(r);
+                ASSERT_TRUE(a.photos.empty()) << "pictures while somebody is in danger: " << shown(r);
+                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") ASSERT_EQ(a.next.at(0).question, "safe") << shown(r);
+                ASSERT_EQ(a.urgency.soon, Soon::Now) << shown(r);
+                ASSERT_FALSE(a.dose.known);
+            }
+    EXPECT_GT(danger, 1000);
+}
+
+std::string outcome(const TriageAnswer& a) {
+    std::string out = a.stop ? a.stop->kind : "-";
+    for (const auto* list : {&a.say, &a.never, &a.photos, &a.evidence_keep})
+        for (const auto& s : *list) out += "," + s.key;
+    return out + a.urgency.words + a.urgency.sentence + a.decision.sentence + a.dose.sentence + codec::written(a.judge);
+}
+
+TEST(TriageProperty, AQuestionThatIsLeftOutCouldNotHaveChangedAnything) {
+    int tried = 0;
+    each({{"product", choices_of("product", true)}, {"wet", {"wet", "dry"}}, {"surface", {"", "even_shine"}}, {"since", {"", "nothing"}}, {"cleaned", {"", "mould", "sewage"}}, {"people", {"none", "fumes"}}}, [&](const TriageRequest& r) {
+        const auto a = ask(r);
+        const std::string before = outcome(a);
+        for (const auto& q : triage_questions().questions) {
+            if (std::any_of(r.answers.begin(), r.answers.end(), [&](const TriageGiven& g) { return g.question == q.key; })) continue;
+            if (std::any_of(a.next.begin(), a.next.end(), [&](const TriageNext& n) { return n.question == q.key; })) continue;
+            for (const auto& c : q.choices) {
+                TriageRequest more = r;
+                more.answers.push_back(given(q.key, {c.key}));
+                ASSERT_EQ(outcome(ask(more)), before) << q.key << " " << c.key << " in " << shown(r);
+                ++tried;
+            }
+            if (q.units.empty()) continue;
+            TriageRequest more = r;
+            more.answers.push_back(counted(q.key, q.units[0].most_1, q.units[0].key));
+            ASSERT_EQ(outcome(ask(more)), before) << q.key << " in " << shown(r);
+        }
+    });
+    EXPECT_GT(tried, 2000);
+}
+
+TEST(TriageProperty, NothingSaidIsAnswerEnoughAndEveryAnswerMayBeDontKnow) {
+    const auto nothing = ask(call({}));
+    EXPECT_FALSE(nothing.stop);
+    EXPECT_EQ(nothing.next.at(0).question, "people");
+    std::vector<TriageGiven> all;
+    for (const auto& q : triage_questions().questions) all.push_back(given(q.key, {"dont_know"}));
+    const auto a = ask(call(all));
+    EXPECT_FALSE(a.stop);
+    EXPECT_TRUE(a.next.empty());
+    EXPECT_EQ(a.left, 0);
+    EXPECT_TRUE(says(a.say, "if_unwell")) << "nobody said that everybody is well";
+    EXPECT_GE(a.defaults.size(), 4U);
+    for (const auto& h : a.heard) EXPECT_FALSE(h.known);
+}
+
+// ---- the record
+
+TEST(TriageProperty, EachSentenceKeepsTheTimeAtWhichItWasFirstTold) {
+    Shop shop;
+    auto first = triage(call({given("people", {"none"}), given("product", {"degreaser"}), given("wet", {"wet"})}), shop.ports);
+    ASSERT_TRUE(first.ok());
+    shop.clock.now = "2026-01-02T03:09:00Z";
+    TriageRequest later = call({given("people", {"none"}), given("product", {"degreaser"}), given("wet", {"dry"}), given("seen", {"sticky"})});
+    later.told = first->told;
+    later.told[0].sentence = "Something else.";
+    const auto second = triage(later, shop.ports);
+    ASSERT_TRUE(second.ok());
+    EXPECT_NE(second->told[0].sentence, "Something else.") << "what was told is what the program says";
+    for (const auto& t : first->told) {
+        const auto same = std::find_if(second->told.begin(), second->told.end(), [&](const TriageTold& s) { return s.key == t.key; });
+        ASSERT_NE(same, second->told.end()) << "told and forgotten: " << t.key;
+        EXPECT_EQ(same->at, "2026-01-02T03:04:05Z");
+    }
+    for (const auto& s : second->say)
+        if (s.key == "sticky_wait") EXPECT_EQ(s.at, "2026-01-02T03:09:00Z");
+    EXPECT_TRUE(says(second->say, "sticky_wait"));
+}
+
+TriageRequest kept_call() {
+    TriageRequest r = call({given("people", {"none"}), given("piece", {"armchair"}), given("product", {"bleach"}), given("since", {"vinegar"}), given("wishes", {"even", "cost"})});
+    r.caller = "Ada Example";
+    r.name = "Armchair of the call";
+    r.keep = true;
+    r.piece = "00000000-0000-7000-8000-0000000000aa";
+    r.device = "phone";
+    return r;
+}
+
+TEST(TriageProperty, ACallBecomesAPieceOnceHoweverOftenItIsSent) {
+    Shop shop;
+    const TriageRequest r = kept_call();
+    const auto first = triage(r, shop.ports);
+    ASSERT_TRUE(first.ok()) << first.error().message;
+    EXPECT_EQ(first->piece, r.piece);
+    const auto entries = shop.journal.entries(r.piece);
+    ASSERT_TRUE(entries.ok());
+    shop.clock.now = "2026-01-02T05:00:00Z";
+    ASSERT_TRUE(triage(r, shop.ports).ok());
+    EXPECT_EQ(shop.journal.entries(r.piece)->size(), entries->size());
+    std::string all;
+    for (const auto& k : *entries) {
+        EXPECT_EQ(k.entry.at, "2026-01-02T03:04:05Z");
+        if (k.entry.said) all += k.entry.said->text + "\n";
+    }
+    for (const auto& s : first->say) EXPECT_NE(all.find(s.sentence), std::string::npos) << "not on record word for word: " << s.sentence;
+    EXPECT_NE(all.find("Stop: "), std::string::npos);
+    const auto piece = inspect({r.piece, {}}, shop.ports);
+    ASSERT_TRUE(piece.ok());
+    EXPECT_EQ(piece->make_up.family, "armchair");
+    EXPECT_TRUE(std::any_of(entries->begin(), entries->end(), [](const KeptEntry& k) { return k.entry.said && k.entry.said->wishes == std::vector<std::string>{"even", "cost"}; }));
+    // What is said later comes on top.
+    TriageRequest more = r;
+    more.answers.push_back(given("safe", {"yes"}));
+    more.told = first->told;
+    ASSERT_TRUE(triage(more, shop.ports).ok());
+    EXPECT_GT(shop.journal.entries(r.piece)->size(), entries->size());
+}
+
+TEST(TriageProperty, APieceOfNoFamilyIsBegunToBeDrawn) {
+    Shop shop;
+    TriageRequest r = call({given("piece", {"other"})});
+    r.keep = true;
+    const auto a = triage(r, shop.ports);
+    ASSERT_TRUE(a.ok()) << a.error().message;
+    const auto piece = inspect({a->piece, {}}, shop.ports);
+    ASSERT_TRUE(piece.ok());
+    EXPECT_EQ(piece->make_up.family, "free");
+    EXPECT_NE(piece->make_up.note.find("to be drawn"), std::string::npos);
+}
+
+// ---- refusals
+
+TEST(TriageRefusal, WhatCannotBeReadNamesItsFieldAndTheRemedy) {
+    struct Case {
+        TriageRequest request;
+        ErrorCode code;
+        const char* where;
+        const char* remedy;
+    };
+    const auto with = [](auto change) {
+        TriageRequest r;
+        change(r);
+        return r;
+    };
+    const std::vector<Case> cases{
+        {call({given("colour", {"red"})}), ErrorCode::NotFound, "answers[0].question", "/api/triage_questions"},
+        {call({given("wet", {"soggy"})}), ErrorCode::NotFound, "answers[0].choices[0]", "/api/triage_questions"},
+        {call({given("wet", {"wet"}), given("wet", {"dry"})}), ErrorCode::InvalidInput, "answers[1].question", "Keep the answer"},
+        {call({given("wet", {"wet", "dry"})}), ErrorCode::InvalidInput, "answers[0].choices", "Keep the one"},
+        {call({given("people", {"none", "eyes"})}), ErrorCode::InvalidInput, "answers[0].choices", "Leave one"},
+        {call({given("seen", {"dont_know", "ring"})}), ErrorCode::InvalidInput, "answers[0].choices", "Leave one"},
+        {call({given("seen", {"ring", "ring"})}), ErrorCode::InvalidInput, "answers[0].choices[1]", "Leave one"},
+        {call({counted("dose", 0, "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "1 to 5000 ml"},
+        {call({counted("dose", 6000, "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "1 to 5000 ml"},
+        {call({counted("dose", std::nan(""), "ml")}), ErrorCode::OutOfRange, "answers[0].number_1", "Give a value"},
+        {call({counted("dose", 5, "buckets")}), ErrorCode::NotFound, "answers[0].unit", "/api/triage_questions"},
+        {call({counted("area", 0.1, "hands")}), ErrorCode::OutOfRange, "answers[0].number_1", "0.2 to 400 hands"},
+        {call({counted("label", 15, "ph")}), ErrorCode::OutOfRange, "answers[0].number_1", "0 to 14"},
+        {call({counted("wet", 1, "")}), ErrorCode::InvalidInput, "answers[0].number_1", "takes no number"},
+        {call({{"dose", {}, std::nullopt, "ml", ""}}), ErrorCode::InvalidInput, "answers[0].number_1", "Give the number"},
+        {call({{"wet", {"wet"}, std::nullopt, "", "quite"}}), ErrorCode::InvalidInput, "answers[0].text", "Pick a choice"},
+        {with([](TriageRequest& r) { r.may_i = {"magic"}; }), ErrorCode::NotFound, "may_i[0]", "/api/triage_questions"},
+        {with([](TriageRequest& r) { r.told = {{"rub_it_in", "2026-01-02T03:04:05Z", ""}}; }), ErrorCode::NotFound, "told[0].key", "as the last answer had it"},
+        {with([](TriageRequest& r) { r.told = {{"blot", "yesterday", ""}}; }), ErrorCode::InvalidInput, "told[0].at", "as the last answer had it"},
+    };
+    Shop shop;
+    for (const auto& c : cases) {
+        const auto a = triage(c.request, shop.ports);
+        ASSERT_FALSE(a.ok()) << shown(c.request);
+        EXPECT_EQ(a.error().code, c.code) << a.error().message;
+        EXPECT_EQ(a.error().where, c.where) << a.error().message;
+        EXPECT_NE(a.error().message.find(c.remedy), std::string::npos) << a.error().message;
+    }
+    TriageRequest keep;
+    keep.keep = true;
+    shop.ports.journal = nullptr;
+    EXPECT_EQ(triage(keep, shop.ports).error().code, ErrorCode::Unavailable);
+    EXPECT_EQ(print_triage({}, Paper::A4, shop.ports).error().code, ErrorCode::Unavailable);
+}
+
+// ---- the dose
+
+TriageRequest dosed(const char* product, double ml, double hands) {
+    return call({given("people", {"none"}), given("product", {product}), counted("dose", ml, "ml"), counted("area", hands, "hands")});
+}
+
+TEST(TriageConsistency, TheBandsOfADoseFollowFromTheirFactorsByTheFormulaOfTheTheoryPage) {
+    const auto a = ask(dosed("degreaser", 30, 43));
+    ASSERT_TRUE(a.dose.known) << a.dose.sentence;
+    // Middle: 30 g x sqrt(0.1 x 0.65) mmol/g / (43 x sqrt(150 x 200) cm2), of which sqrt(0.2 x 0.7) stays.
+    const double applied = 30 * std::sqrt(0.1 * 0.65) / (43 * std::sqrt(150.0 * 200.0) / 1e4);
+    EXPECT_NEAR(a.dose.applied.median, applied, 1e-9 * applied);
+    EXPECT_NEAR(a.dose.left.median, applied * std::sqrt(0.2 * 0.7), 1e-9 * applied);
+    const double s = std::sqrt(std::pow(std::log(4.0), 2) + std::pow(std::log(6.5), 2) + std::pow(std::log(2.0), 2) + std::pow(std::log(200.0 / 150.0), 2)) / (2 * 1.644854);
+    EXPECT_NEAR(std::log(a.dose.applied.high_90 / a.dose.applied.median), 1.644854 * s, 1e-6);
+    EXPECT_NEAR(std::log(a.dose.applied.median / a.dose.applied.low_50), 0.674490 * s, 1e-6);
+}
+
+TEST(TriageProperty, MoreProductOnLessLeatherIsMoreAndDilutionIsLess) {
+    double last = 0;
+    for (const double ml : {1.0, 5.0, 30.0, 200.0}) {
+        const auto a = ask(dosed("degreaser", ml, 40));
+        EXPECT_GT(a.dose.left.low_90, last);
+        last = a.dose.left.low_90;
+        EXPECT_LT(a.dose.left.median, a.dose.applied.median) << "a cloth takes some off";
+        EXPECT_GT(ask(dosed("degreaser", ml, 20)).dose.left.median, a.dose.left.median);
+        auto thin = dosed("degreaser", ml, 40);
+        thin.answers.push_back(counted("neat", 10, "parts"));
+        EXPECT_NEAR(ask(thin).dose.left.median * 11 / (a.dose.left.median / std::sqrt(0.7 * 1.4)), 1, 1e-9);
+    }
+    EXPECT_FALSE(ask(dosed("vinegar", 10, 10)).dose.alkali);
+    EXPECT_FALSE(ask(dosed("eraser_foam", 10, 10)).dose.known) << "nothing to reckon with";
+    EXPECT_NE(ask(call({given("product", {"degreaser"})})).dose.sentence.find("how much"), std::string::npos) << "what is missing is named";
+}
+
+// ---- the acceptance cases, from the caller's words
+
+std::string everything(const TriageAnswer& a) {
+    std::string out = a.urgency.words + a.urgency.sentence + a.decision.sentence + a.dose.sentence + a.judge_sentence;
+    for (const auto* list : {&a.say, &a.never, &a.photos, &a.evidence_keep})
+        for (const auto& s : *list) out += "\n" + s.sentence + " " + s.why;
+    for (const auto& m : a.may_i) out += "\n" + m.answer;
+    return lower(out);
+}
+
+TEST(TriageJourney, AClubChairDarkenedByAConcentrateThreeDaysAgoIsLeftToDryAndBooked) {
+    TriageRequest r = call({given("people", {"none"}), given("piece", {"armchair"}), given("product", {"all_purpose"}), given("since", {"nothing"}), given("wet", {"dry"}), given("when", {"days"}), given("seen", {"darker"}), given("surface", {"varied"}),
+                            given("neat", {"neat"}), counted("dose", 40, "ml"), counted("area", 1800, "cm2"), counted("left_on", 8, "min"), given("wiped", {"dry_cloth"})});
+    r.caller = "Ada Example";
+    r.may_i = {"vinegar", "conditioner", "hair_dryer"};
+    const auto a = ask(r);
+    EXPECT_FALSE(a.stop) << "no fumes";
+    EXPECT_EQ(a.urgency.soon, Soon::Hold);
+    EXPECT_EQ(a.decision.path, Path::Book);
+    EXPECT_TRUE(says(a.say, "do_nothing") && says(a.say, "wait_look")) << "dry and shaded";
+    EXPECT_TRUE(says(a.never, "never_heat") && says(a.never, "never_more"));
+    ASSERT_EQ(a.may_i.size(), 3U);
+    for (const auto& m : a.may_i) EXPECT_FALSE(m.yes) << m.key;
+    ASSERT_TRUE(a.dose.known);
+    // What the sheet and a weighed cloth give later, 17.8 mmol/m2, must lie in what is said on the phone.
+    EXPECT_LT(a.dose.left.low_90, 17.8);
+    EXPECT_GT(a.dose.left.high_90, 17.8);
+    EXPECT_EQ(a.judge.leather.leather_class, "aniline");
+    EXPECT_EQ(a.judge.use.dose.area_cm2, 1800);
+    EXPECT_EQ(everything(a).find("patina"), std::string::npos);
+}
+
+TEST(TriageJourney, AStickySofaAfterADegreaserIsNotSatOnCoveredOrTreatedAndWaits) {
+    TriageRequest r = call({given("people", {"none"}), given("piece", {"sofa"}), given("product", {"degreaser"}), given("since", {"nothing"}), given("wet", {"dry"}), given("when", {"yesterday"}), given("seen", {"sticky", "dull"}), given("surface", {"even_shine"}),
+                            counted("dose", 30, "ml"), counted("area", 7500, "cm2"), counted("left_on", 10, "min"), given("wiped", {"damp_cloth"})});
+    r.may_i = {"vinegar", "conditioner"};
+    const auto a = ask(r);
+    EXPECT_FALSE(a.stop);
+    EXPECT_EQ(a.urgency.soon, Soon::Hold);
+    EXPECT_EQ(a.urgency.from_h, 48);
+    EXPECT_TRUE(says(a.say, "sticky_wait")) << "no sitting, no cover, air";
+    EXPECT_TRUE(says(a.never, "never_cover"));
+    EXPECT_TRUE(says(a.never, "class.degreaser")) << "nobody adds acid";
+    ASSERT_TRUE(a.dose.known);
+    EXPECT_LT(a.dose.left.low_90, 2.1 / 0.75);
+    EXPECT_GT(a.dose.left.high_90, 2.1 / 0.75);
+    for (const char* wrong : {"dried out", "needs conditioner", "will reverse", "undo the alkali"}) EXPECT_EQ(everything(a).find(wrong), std::string::npos) << wrong;
+}
+
+TEST(TriageJourney, AWingChairRottedByYearsOfSkinOilHasNoHurryAndNoNameOfADecay) {
+    TriageRequest r = call({given("people", {"none"}), given("piece", {"wing_chair"}), given("product", {"none"}), given("cleaned", {"body_oil"}), given("seen", {"darker", "cracks"}), given("wet", {"dry"}), given("surface", {"varied"})});
+    r.may_i = {"bicarbonate"};
+    const auto a = ask(r);
+    EXPECT_FALSE(a.stop);
+    EXPECT_EQ(a.urgency.soon, Soon::Suits);
+    EXPECT_EQ(a.decision.path, Path::Book);
+    EXPECT_TRUE(a.judge_sentence.empty()) << "there is no liquid to judge";
+    EXPECT_FALSE(a.may_i.at(0).yes);
+    for (const char* wrong : {"red rot", "neutralise"}) EXPECT_EQ(everything(a).find(wrong), std::string::npos) << wrong;
+}
+
+TEST(TriageJourney, HomeRemediesThatWereDoneAlreadyAreRefusedWithTheirReason) {
+    const auto a = ask(call({given("people", {"none"}), given("product", {"all_purpose"}), given("since", {"hair_dryer", "bicarbonate", "soap", "conditioner"}), given("wet", {"wet"}), given("surface", {"even_shine"}), given("bead", {"stays"})}));
+    std::set<std::string> refused;
+    for (const auto& m : a.may_i) {
+        EXPECT_FALSE(m.yes) << m.key;
+        refused.insert(m.key);
+    }
+    EXPECT_EQ(refused, (std::set<std::string>{"hair_dryer", "bicarbonate", "more_soap", "conditioner"}));
+    EXPECT_FALSE(says(a.say, "damp_cloth"));
+    EXPECT_TRUE(says(a.say, "hot_air_off") && says(a.say, "leave_powder") && says(a.say, "read_label"));
+    EXPECT_EQ(a.next.at(0).question, "label") << "what met there is on it";
+}
+
+TEST(TriageJourney, TheLiquidOfEveryClassThatIsHandedOnCanBeJudged) {
+    Shop shop;
+    for (const auto& row : atlas::triage_classes) {
+        auto a = ask(call({given("people", {"none"}), given("product", {std::string(row.key)}), counted("dose", 10, "ml"), counted("area", 5, "hands")}));
+        if (a.judge_sentence.empty()) continue;
+        a.judge.members = 32;
+        const auto judged = judge(a.judge, shop.ports);
+        EXPECT_TRUE(judged.ok()) << row.key << ": " << judged.error().where << " " << judged.error().message;
+    }
+}
+
+}  // namespace
+}  // namespace hw::desk
