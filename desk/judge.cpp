@@ -392,7 +392,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     a.dose = number(story.dose_kg_m2 * 1000, (dose.high_90 - dose.low_90) / 2, "g/m²", weighed ? Standing::Derived : per.standing,
                     weighed ? "weighed amount, and the area" : "what one " + std::string(use.dose.amount == Amount::Sprays ? "pull" : "wipe") + " gives, " + fixed(per.low_g, 1) + " to " + fixed(per.high_g, 1) + " g, and the area");
 
-    a.profile = profile_of(typical);
+    a.profile = profile_of(typical.exposure);
     a.balance = balance_of(typical);
     band_from_members(a.balance.left, ensemble);
     a.limits = typical.limits;
