@@ -8,6 +8,7 @@
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
+#include "desk/rebalance.hpp"
 
 namespace hw::cli {
 
@@ -16,5 +17,6 @@ std::string text_of(const desk::JudgeAnswer& answer);
 std::string text_of(const desk::CompareAnswer& answer);
 std::string text_of(const desk::InspectAnswer& answer);
 std::string text_of(const desk::MeterCheck& check);
+std::string text_of(const desk::RebalanceAnswer& answer);
 
 }  // namespace hw::cli
