@@ -171,8 +171,7 @@ const LimitCheck* past_before(const Assessment& a) {
     return nullptr;
 }
 
-Profile profile_of(const Assessment& a) {
-    const auto& e = a.exposure;
+Profile profile_of(const treatment::Exposure& e) {
     Profile p;
     for (std::size_t l = 0; l < e.layers.size(); ++l) {
         Layer layer{e.layers[l].name, 1e300, 0};

@@ -65,7 +65,7 @@ Result<Assessment> assess(const chem::Totals& liquid, const leather::Hide& hide,
 /// A deciding limit of pore or extract that the hide lay past before anything was laid on; null: none.
 const LimitCheck* past_before(const Assessment& a);
 
-Profile profile_of(const Assessment& a);
+Profile profile_of(const treatment::Exposure& exposure);
 Balance balance_of(const Assessment& a);
 
 }  // namespace hw::desk

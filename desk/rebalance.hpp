@@ -12,6 +12,7 @@
 #include "desk/judge.hpp"
 #include "desk/ports.hpp"
 #include "desk/refine.hpp"
+#include "desk/remedies.hpp"
 
 namespace hw::desk {
 
@@ -59,7 +60,8 @@ struct RinsePlan {
     Number ph;                                    ///< of the liquid
     Number difference_figure;
     double g_m2 = 0;                              ///< of a pass
-    int passes = 0;
+    int passes = 0;                               ///< those of clean water before it not counted
+    int water_first = 0;                          ///< passes of clean water before it, of the same amount
     double dwell_s = 0;
     double blotted_pct = 0;
     double between_h = 0;                         ///< from pass to pass
@@ -114,14 +116,6 @@ struct LedgerRow {
     Number left;                                  ///< mmol/m² or g/m²
     std::string from;                             ///< which liquids
     std::string may_not_meet;                     ///< empty: nothing
-};
-
-/// A remedy that was asked about.
-struct RemedyAnswer {
-    std::string key, asked;                       ///< "vinegar", "Vinegar to neutralise?"
-    bool refused = true;
-    std::string sentence;
-    Basis basis;
 };
 
 struct RebalanceAnswer {
@@ -191,7 +185,8 @@ void describe(Visitor& visit, RinsePlan& p) {
     visit("ph", p.ph, About{});
     visit("difference_figure", p.difference_figure, About{});
     visit("g_m2", p.g_m2, About{.doc = "of a pass"});
-    visit("passes", p.passes, About{});
+    visit("passes", p.passes, About{.doc = "those of clean water before it not counted"});
+    visit("water_first", p.water_first, About{.doc = "passes of clean water before it, of the same amount"});
     visit("dwell_s", p.dwell_s, About{});
     visit("blotted_pct", p.blotted_pct, About{});
     visit("between_h", p.between_h, About{.doc = "from pass to pass"});
@@ -248,14 +243,6 @@ void describe(Visitor& visit, LedgerRow& r) {
     visit("left", r.left, About{});
     visit("from", r.from, About{.doc = "which liquids"});
     visit("may_not_meet", r.may_not_meet, About{});
-}
-template <class Visitor>
-void describe(Visitor& visit, RemedyAnswer& r) {
-    visit("key", r.key, About{});
-    visit("asked", r.asked, About{});
-    visit("refused", r.refused, About{});
-    visit("sentence", r.sentence, About{});
-    visit("basis", r.basis, About{});
 }
 template <class Visitor>
 void describe(Visitor& visit, RebalanceAnswer& a) {

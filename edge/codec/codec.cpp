@@ -140,6 +140,7 @@ std::string written(const desk::RefineRequest& v) { return write(v); }
 std::string written(const desk::RefineAnswer& v) { return write(v); }
 std::string written(const desk::RebalanceRequest& v) { return write(v); }
 std::string written(const desk::RebalanceAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::RemedyAnswer>& v) { return write_list(v); }
 std::string written(const desk::CompareAnswer& v) { return write(v); }
 std::string written(const desk::CompareRequest& v) { return write(v); }
 std::string written(const desk::JudgeRequest& v) { return write(v); }

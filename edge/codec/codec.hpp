@@ -70,6 +70,7 @@ std::string written(const desk::RefineRequest& request);
 std::string written(const desk::RefineAnswer& answer);
 std::string written(const desk::RebalanceRequest& request);
 std::string written(const desk::RebalanceAnswer& answer);
+std::string written(const std::vector<desk::RemedyAnswer>& items);
 std::string written(const desk::CompareAnswer& answer);
 std::string written(const desk::CompareRequest& request);
 std::string written(const desk::JudgeRequest& request);

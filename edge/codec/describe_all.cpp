@@ -127,7 +127,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "rebalance"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -202,7 +202,34 @@ desk::Calibration calibrate_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, compare, inspect or calibrate.", "verb"}; }
+/// Concentrate left on both arms of a chair, three days ago, with two readings.
+desk::RebalanceRequest rebalance_example() {
+    desk::RebalanceRequest out;
+    desk::JudgeRequest& told = out.known.happened;
+    for (const auto& l : desk::demo_liquids())
+        if (l.id == "demo_concentrate") told.liquid = l;
+    told.liquid.id.clear();
+    for (const auto& l : desk::demo_leathers())
+        if (l.id == "demo_club") told.leather = l;
+    told.leather.id.clear();
+    told.leather.water_drop = desk::WaterDrop::Seconds10;
+    told.use.dose = {desk::Amount::Grams, 40, 1800};
+    told.use.dwell_s = 480;
+    told.use.wiped_off_pct = 20;
+    out.known.now_h = 72;
+    desk::Look place, sheltered;
+    place.kind = "surface_ph";
+    place.value_1 = 7.6;
+    place.at_h = 72;
+    sheltered.kind = "control_ph";
+    sheltered.value_1 = 4.6;
+    out.known.readings = {place, sheltered};
+    out.area_cm2 = 1800;
+    out.asked = {"vinegar", "hair_dryer"};
+    return out;
+}
+
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, compare, inspect, calibrate or rebalance.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -340,6 +367,7 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
+    if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
     judge.keep = false;

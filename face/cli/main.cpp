@@ -130,6 +130,15 @@ int compare(const Typed& typed) {
     });
 }
 
+int rebalance(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_rebalance_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = typed.data.empty() && request->known.piece.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::rebalance(*request, ports), typed.json); });
+}
+
 int inspect(const Typed& typed) {
     const auto text = text_from(typed.file);
     if (!text.ok()) return failed(text.error(), typed.json);
@@ -423,6 +432,8 @@ public:
         sub = add("compare", "several liquids, leathers or ways of use side by side", "hidewright examples compare | hidewright compare - --csv > table.csv", compare);
         takes_request(sub);
         sub->add_flag("--csv", typed_.csv, "a table for spreadsheets, RFC 4180");
+        sub = add("rebalance", "bring a leather back, or leave it alone: a plan with a bench card", "hidewright examples rebalance | hidewright rebalance -", rebalance);
+        takes_request(sub);
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
@@ -500,7 +511,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, compare, inspect or calibrate")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

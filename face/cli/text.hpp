@@ -9,6 +9,7 @@
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
 #include "desk/triage.hpp"
+#include "desk/rebalance.hpp"
 
 namespace hw::cli {
 
@@ -19,5 +20,6 @@ std::string text_of(const desk::InspectAnswer& answer);
 std::string text_of(const desk::MeterCheck& check);
 std::string text_of(const desk::TriageAnswer& answer);
 std::string text_of(const desk::TriageQuestions& questions);
+std::string text_of(const desk::RebalanceAnswer& answer);
 
 }  // namespace hw::cli
