@@ -47,14 +47,16 @@ export type TriageRequest = Asked<Omit<gen.TriageRequest, "told">> & { told?: Pi
 export interface LookKind {
   key: string;
   name: string;
+  /** in the unit */
   unit: string;
-  note: string;
   least_1: number;
   most_1: number;
-  /** It matters when it was read. */
-  timed: boolean;
-  /** It belongs to one of the passes. */
-  of_pass: boolean;
+  /** half width of its 90 % band, in words */
+  error: string;
+  needs_time: boolean;
+  needs_drops: boolean;
+  how: string;
+  basis: gen.Basis;
 }
 /** Something done at length: how far it is, what it is at, and in the end the answer. */
 export interface Work<Answer> {

@@ -35,14 +35,21 @@ describe("the bench card", () => {
   it("knows what is expected of the reading that it asks for", () => {
     expect(expected_at(fresh(), 3)?.kind).toBe("surface_ph");
     expect(expected_at(fresh(), 1)).toBeNull();
+    const twice = { ...fresh(), steps: [plan.card[3], ...plan.card] };
+    expect([expected_at(twice, 0), expected_at(twice, 4)?.kind]).toEqual([null, "surface_ph"]);
   });
   it("gives back step, clock and story when undone", () => {
     const running = started(moved_on(fresh(), at(10), "?a=1"), at(20));
     const on = moved_on(running, at(90), "?a=1&b=2", ["e1"]);
     const back = undone(on);
     expect(back?.card).toEqual(running);
-    expect(back?.before).toMatchObject({ search: "?a=1&b=2", entries: ["e1"] });
+    expect([back?.search, back?.entries]).toEqual(["?a=1&b=2", ["e1"]]);
     expect(undone(fresh())).toBeNull();
+  });
+  it("takes back what the step that is left had sent, and keeps what the step before had", () => {
+    const read = { ...moved_on(fresh(), at(10), ""), sent: ["r1"] };
+    const on = { ...moved_on(read, at(20), "?x=1", ["p1"]), sent: ["r2"] };
+    expect(undone(on)).toMatchObject({ card: { sent: ["r1"] }, entries: ["p1", "r2"] });
   });
   it("does not run past its end", () => {
     let card = fresh();

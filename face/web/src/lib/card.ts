@@ -16,12 +16,16 @@ interface Before {
   begun: Record<number, string>;
   /** The story as it was, as an address. */
   search: string;
-  /** Ids of entries that were sent since. */
+  /** Ids of entries of readings of that step. */
+  sent: string[];
+  /** Ids of entries that were sent on leaving it. */
   entries: string[];
 }
 export interface Card {
   id: string;
   made_at: string;
+  /** The story that it was made for, as an address. */
+  search: string;
   title: string;
   steps: BenchStep[];
   expected: Expected[];
@@ -32,14 +36,17 @@ export interface Card {
   clock: Clock | null;
   /** When each pass was begun. */
   begun: Record<number, string>;
+  /** Ids of entries that were sent from this step. */
+  sent: string[];
   past: Before[];
 }
 
-export function card_of(answer: RebalanceAnswer, id: string, now: string): Card {
+export function card_of(answer: RebalanceAnswer, id: string, now: string, search = ""): Card {
   const rinse = answer.ways.find((w) => w.recommended)?.rinse;
   return {
     id,
     made_at: now,
+    search,
     title: answer.sentence,
     steps: answer.card,
     expected: answer.expected,
@@ -47,6 +54,7 @@ export function card_of(answer: RebalanceAnswer, id: string, now: string): Card 
     at: 0,
     clock: null,
     begun: {},
+    sent: [],
     past: [],
   };
 }
@@ -71,18 +79,21 @@ export function finishes(card: Card): number {
 }
 /** One step on; what stood before is remembered, with the story and what was sent. */
 export function moved_on(card: Card, now: string, search: string, entries: string[] = []): Card {
-  const before: Before = { at: card.at, clock: card.clock, begun: card.begun, search, entries };
-  return { ...card, at: Math.min(card.at + 1, card.steps.length), clock: null, begun: begun_with(card, now), past: [...card.past, before] };
+  const before: Before = { at: card.at, clock: card.clock, begun: card.begun, search, sent: card.sent, entries };
+  return { ...card, at: Math.min(card.at + 1, card.steps.length), clock: null, begun: begun_with(card, now), sent: [], past: [...card.past, before] };
 }
-export function undone(card: Card): { card: Card; before: Before } | null {
+/** One step back: the card and the story as they were, and the ids of entries that are to be taken back. */
+export function undone(card: Card): { card: Card; search: string; entries: string[] } | null {
   const before = card.past[card.past.length - 1];
-  return before ? { card: { ...card, at: before.at, clock: before.clock, begun: before.begun, past: card.past.slice(0, -1) }, before } : null;
+  if (!before) return null;
+  const { search, entries, ...rest } = before;
+  return { card: { ...card, ...rest, past: card.past.slice(0, -1) }, search, entries: [...entries, ...card.sent] };
 }
-/** What is expected of the reading that this step asks for: readings and expectations come in the same order. */
+/** What is expected of the reading that this step asks for: expectations are for the end, so the last readings have them. */
 export function expected_at(card: Card, at: number): Expected | null {
-  if (!card.steps[at]?.reading || !card.expected.length) return null;
-  const nth = card.steps.slice(0, at).filter((s) => s.reading).length;
-  return card.expected[Math.min(nth, card.expected.length - 1)];
+  if (!card.steps[at]?.reading) return null;
+  const after = card.steps.slice(at + 1).filter((s) => s.reading).length;
+  return card.expected[card.expected.length - 1 - after] ?? null;
 }
 /** Minutes and seconds, hours before them where there are any. */
 export function clock_text(s: number): string {
