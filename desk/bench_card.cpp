@@ -46,24 +46,6 @@ BenchStep spot_step(const Scene& scene, const Design& d) {
     return s;
 }
 
-std::string of(const Design& d, int pass) { return pass < d.water_first ? d.water->liquid.name : d.rinse->liquid.name; }
-
-void passes(std::vector<BenchStep>& out, const Scene& scene, const Design& d) {
-    const double between_s = 60 * plan_rule("between_passes").limit_min;
-    for (int i = 0; i < d.all_passes(); ++i) {
-        const std::string number_of = d.all_passes() > 1 ? "Pass " + std::to_string(i + 1) + " of " + std::to_string(d.all_passes()) + ": " : "";
-        BenchStep lay = with_clock(step(number_of + "mist " + fixed(d.g_m2 * scene.area_m2, 1) + " g of " + of(d, i), "Evenly over the whole part, seam to seam, not on the stain alone. Weigh the bottle before and after."), d.dwell_s, "leave it");
-        lay.amount = grams(scene, d.g_m2);
-        lay.pass = i + 1;
-        lay.caution = "Keep it out of seams, stitch holes and edges.";
-        out.push_back(std::move(lay));
-        BenchStep blot = step(number_of + "blot", "White cloth, press, do not rub. A fresh place of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
-        blot.pass = i + 1;
-        if (i + 1 < d.all_passes()) blot = with_clock(std::move(blot), between_s, "then wait");
-        out.push_back(std::move(blot));
-    }
-}
-
 BenchStep dry_step(double seconds) {
     BenchStep s = with_clock(step("Let it dry", "Room air that moves, 20 to 25 °C, cushions on edge. Turn or flex it gently once it is no longer damp."), seconds, "dry for");
     s.caution = "No hair dryer, heater or sun: wet leather that was hurt shrinks.";
@@ -74,6 +56,27 @@ BenchStep reading_step(const char* where) {
     BenchStep s = step("Read the surface pH", std::string("A drop of clean water, flat electrode, three places") + where + ". Enter the readings and plan again before anything else is laid on.");
     s.reading = true;
     return s;
+}
+
+void passes(std::vector<BenchStep>& out, const Scene& scene, const Design& d) {
+    const double between_s = 60 * plan_rule("between_passes").limit_min, rest_s = 3600 * plan_rule("rest").limit_h;
+    for (int i = 0; i < d.passes(); ++i) {
+        const int day = i / d.a_day, of_day = i % d.a_day;
+        const std::string number_of = d.passes() > 1 ? "Pass " + std::to_string(i + 1) + " of " + std::to_string(d.passes()) + ": " : "";
+        BenchStep lay = with_clock(step(number_of + "mist " + fixed(d.g_m2 * scene.area_m2, 1) + " g of " + d.rinse->liquid.name, "Evenly over the whole part, seam to seam, not on the stain alone. Weigh the bottle before and after."), d.dwell_s, "leave it");
+        lay.amount = grams(scene, d.g_m2);
+        lay.pass = i + 1;
+        lay.caution = "Keep it out of seams, stitch holes and edges.";
+        out.push_back(std::move(lay));
+        BenchStep blot = step(number_of + "blot", "White cloth, press, do not rub. A fresh place of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
+        blot.pass = i + 1;
+        if (of_day + 1 < d.a_day) blot = with_clock(std::move(blot), between_s, "then wait");
+        out.push_back(std::move(blot));
+        if (of_day + 1 == d.a_day && day + 1 < d.days) {
+            out.push_back(dry_step(rest_s));
+            out.push_back(reading_step(" and a sheltered one"));
+        }
+    }
 }
 
 void add(Fan& f, double at, const std::vector<double>& values) {
@@ -142,7 +145,7 @@ std::vector<BenchStep> card_of(const Scene& scene, const Looked& way) {
                 out.push_back(tissue_step());
             }
             if (way.design) {
-                out.push_back(step("Set out", "Gloves, white cloths, scale, clock. Clean water spray for " + of(*way.design, 0) + "; nothing else on the bench that could get onto the piece."));
+                out.push_back(step("Set out", "Gloves, white cloths, scale, clock. A clean spray bottle of " + way.design->rinse->liquid.name + "; nothing else on the bench that could get onto the piece."));
                 if (!scene.request.spot_passed) out.push_back(spot_step(scene, *way.design));
                 passes(out, scene, *way.design);
                 out.push_back(dry_step(rest_s));

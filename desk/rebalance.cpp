@@ -201,8 +201,10 @@ void tell_figures(const Planner& p, Looked& l, double work_min) {
     }
     w.work_min = work_min;
     w.wait_h = l.proposal->lasts_s() / hour_s;
-    const double net = l.design ? l.design->net_g_m2 : 0;
-    w.moisture = number(net, std::max(1.0, 0.3 * net), "g/m²", Standing::Derived, "amounts as planned, and how well cloths take up");
+    if (l.design) {
+        const Band net = band_of(each(f, [&](const Under& u) { return u.net_g_m2 / l.design->days; }), "g/m²");
+        w.moisture = number(net.median, std::max(1.0, (net.high_90 - net.low_90) / 2), "g/m²", Standing::Derived, "nine of ten members");
+    } else w.moisture = number(0, 0, "g/m²", Standing::Derived, "nothing is laid on");
     l.losses_min = losses_of(f, work_min, w.wait_h);
     w.loss_min = mean_of(l.losses_min);
     l.reaches = share([](const Under& u) { return u.meets(); }) >= p.chance_1();
@@ -227,18 +229,18 @@ RinsePlan plan_of(const Planner& p, const Looked& l) {
     r.ph = number(d.rinse->ph, d.rinse->water ? 1.0 : 0.05, "pH", Standing::Derived, d.rinse->water ? "pure water holds no pH: a breath moves it" : "model error of the activity coefficients");
     r.difference_figure = number(d.rinse->difference_figure, 0.02, "pH", Standing::Derived, "model error of the activity coefficients");
     r.g_m2 = d.g_m2;
-    r.passes = d.passes;
-    r.water_first = d.water_first;
+    r.passes = d.passes();
+    r.days = d.days;
     r.dwell_s = d.dwell_s;
     r.blotted_pct = 100 * d.blotted_1;
     r.between_h = plan_rule("between_passes").limit_min / 60;
     const auto grams = [&](double g) { return number(g, std::max(0.5, 0.1 * g), "g", Standing::Derived, "weighed out, and the area"); };
     r.pass_g = grams(d.g_m2 * p.scene.area_m2);
-    r.all_g = grams(d.g_m2 * p.scene.area_m2 * d.all_passes());
+    r.all_g = grams(d.g_m2 * p.scene.area_m2 * d.passes());
     double begun_s = d.first_wait_s;
     for (const auto& laying : d.proposal.layings) begun_s += laying.dwell_s + laying.then_s;
     r.dry_h = band_of(each(l.followed, [&](const Under& u) { return std::max(0.0, u.film_end_s - begun_s) / hour_s; }), "h");
-    const double taken = 1000 * std::abs(p.left_mol_m2 - middle(each(l.followed, [](const Under& u) { return u.left_mol_m2; }))) / d.all_passes();
+    const double taken = 1000 * std::abs(p.left_mol_m2 - middle(each(l.followed, [](const Under& u) { return u.left_mol_m2; }))) / d.passes();
     r.takes_mmol_m2 = number(taken, std::max(0.1, 0.4 * taken), "mmol/m²", Standing::Derived, "middle case, with and without the passes");
     return r;
 }
@@ -256,12 +258,6 @@ std::vector<const ShelfRinse*> rinses_for(const Planner& p, Way way) {
     return out;
 }
 
-const ShelfRinse* water_of(const Planner& p) {
-    for (const auto& r : p.rinses)
-        if (r.water && r.refused.empty()) return &r;
-    return nullptr;
-}
-
 /// A way that lays something on: designed on a few members, followed on all.
 Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
     const auto rinses = rinses_for(p, way);
@@ -272,7 +268,7 @@ Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
         const Progress searching = part(p.progress, from, from + 0.6 * (to - from));
         // Told between candidates too, so that a search can be ended.
         const Search search{p.known, p.scene.aim, p.scene.moisture, p.scene.area_m2, p.chance_1(), vent_s, p.quick, searching};
-        HW_TRY(found, best_design(search, rinses, water_of(p), p.few));
+        HW_TRY(found, best_design(search, rinses, p.few));
         design = found;
     }
     if (!design && way == Way::VentSolvent) {
@@ -291,8 +287,7 @@ Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
     static_cast<void>(done);
     Looked& last = p.ways.back();
     last.told.rinse = plan_of(p, last);
-    last.told.uses_up = {fixed(design->g_m2 * p.scene.area_m2 * design->passes, 0) + " g of " + design->rinse->liquid.name, std::to_string(2 * design->all_passes()) + " white cloths"};
-    if (design->water_first > 0) last.told.uses_up.insert(last.told.uses_up.begin(), fixed(design->g_m2 * p.scene.area_m2 * design->water_first, 0) + " g of " + design->water->liquid.name);
+    last.told.uses_up = {fixed(design->g_m2 * p.scene.area_m2 * design->passes(), 0) + " g of " + design->rinse->liquid.name, std::to_string(2 * design->passes()) + " white cloths"};
     return Done{};
 }
 
@@ -394,7 +389,8 @@ Looked& chosen(Planner& p) {
     Looked* best = nullptr;
     const bool any = std::any_of(p.ways.begin(), p.ways.end(), [](const Looked& l) { return l.told.possible && l.reaches; });
     for (auto& l : p.ways) {
-        if (!l.told.possible || (any && !l.reaches)) continue;
+        // Referring is for what a rule stops: by its price alone it would win wherever little can be done.
+        if (!l.told.possible || l.told.way == Way::StopAndRefer || (any && !l.reaches)) continue;
         if (best == nullptr || l.told.loss_min < best->told.loss_min) best = &l;
     }
     // Tack goes by airing, whatever the figures say; and what is new is looked at again before it is left alone.
@@ -408,8 +404,8 @@ Looked& chosen(Planner& p) {
 std::string grams_words(double g) { return fixed(g, g < 10 ? 1 : 0) + " g"; }
 
 std::string passes_words(const Design& d) {
-    const auto passes = [&](int n, const std::string& what) { return std::to_string(n) + (n == 1 ? " pass of " : " passes of ") + fixed(d.g_m2, 0) + " g/m² " + what; };
-    return (d.water_first > 0 ? passes(d.water_first, d.water->liquid.name) + ", then " : "") + passes(d.passes, d.rinse->liquid.name);
+    const std::string passes = std::to_string(d.a_day) + (d.a_day == 1 ? " pass of " : " passes of ") + fixed(d.g_m2, 0) + " g/m² " + d.rinse->liquid.name;
+    return d.days > 1 ? passes + " on each of " + std::to_string(d.days) + " days" : passes;
 }
 
 std::string inside_words(const Scene& s, const Looked& l) {
@@ -432,7 +428,7 @@ void tell_sentences(Planner& p) {
             case Way::BlotAndDry: w.sentence = "Blot what is still on it and let it dry." + inside; break;
             case Way::VentSolvent: w.sentence = "Let it air until nothing sticks" + (l.design ? ", then " + passes_words(*l.design) + ", blotted each time" : std::string()) + "." + inside; break;
             case Way::RinseBlot: w.sentence = passes_words(*l.design) + ", blotted each time." + inside; break;
-            case Way::BufferedAcid: w.sentence = passes_words(*l.design) + ": a trim at the end, no cure for a soak." + inside; break;
+            case Way::BufferedAcid: w.sentence = passes_words(*l.design) + ", to carry what is left to the leather's own reserve; no cure for a soak." + inside; break;
             case Way::RaiseGently: w.sentence = passes_words(*l.design) + ", to lift it a little, never to neutral." + inside; break;
             case Way::StopAndRefer: w.sentence = "Stop, and refer it: a conservator, or a new panel."; break;
         }
@@ -445,7 +441,7 @@ Result<std::string> cannot_of(const Planner& p) {
     if (p.left_mol_m2 < least_mol_m2 || p.surface_ph <= p.scene.window.high_ph) return std::string();
     const ShelfRinse* best = nullptr;
     double most = 0;
-    const double g = p.scene.moisture.pass_g_m2;
+    const double g = p.scene.moisture.pass_g_m2 / 2;  // an even mist, as it is usually laid on
     chem::Conditions c;
     c.water = p.known.question.story.air;
     for (const ShelfRinse* r : rinses_for(p, Way::BufferedAcid)) {
@@ -454,10 +450,11 @@ Result<std::string> cannot_of(const Planner& p) {
     }
     if (best == nullptr) return std::string("No acid can be used here. Rinsing and the leather's own reserve have to do the work.");
     const double needed = treatment::passes_to_neutralise(p.left_mol_m2, most);
-    const int allowed = static_cast<int>(std::floor(p.scene.moisture.left_g_m2() / (g * (1 - p.scene.moisture.blotted_1)) + 1e-9));
+    // What is to act has to stay: nothing of it is counted as blotted off.
+    const int allowed = static_cast<int>(std::floor(p.scene.moisture.left_g_m2() / g + 1e-9));
     if (needed <= allowed) return std::string();
-    return fixed(std::ceil(needed), 0) + " passes of " + best->liquid.name + " at " + fixed(g, 0) + " g/m² would be needed to take up the " + fixed(1000 * p.left_mol_m2, p.left_mol_m2 < 0.01 ? 1 : 0) + " mmol/m² of alkali that are left; the moisture allows " + std::to_string(allowed) +
-           ". An acid mist cannot undo a soak: rinsing and blotting, and the leather's own reserve once the alkali can spread evenly, do the work.";
+    return fixed(std::ceil(needed), 0) + " passes of " + best->liquid.name + " at " + fixed(g, 0) + " g/m² would be needed to take up the " + fixed(1000 * p.left_mol_m2, p.left_mol_m2 < 0.01 ? 1 : 0) + " mmol/m² of alkali that are left; the moisture of a day allows " + std::to_string(allowed) +
+           ". An acid mist cannot undo a soak: rinsing and blotting take what still moves, and the leather's own reserve takes the rest as it spreads; a few passes of a weak buffer carry it there, no more.";
 }
 
 std::vector<LedgerRow> ledger_of(const Planner& p, const std::vector<OnPiece>& on_piece) {
@@ -530,6 +527,8 @@ void add_reasons(Planner& p, const Looked& best, std::vector<Reason>& out) {
         out.push_back({"doubt", "Published doubt: a library that had advised to neutralise old leather did not advise it again. Its pH differs from place to place, the effect does not last, and no benefit was seen against blackening.", "caution", {"Neutralising old vegetable leather is in doubt", "kb_later", "summary of why it was not issued again", Standing::Published, std::string(p.scene.hide.tannage_name)}});
         out.push_back({"water_blackens", "Water on acid-decayed vegetable leather blackens and stiffens it before a buffer can help.", "caution", {"Water on decayed vegetable leather", "rsc2006", "p. 117", Standing::Published, std::string(p.scene.hide.tannage_name)}});
     }
+    if (best.design && p.scene.aim.open)
+        out.push_back({"blotting", "Counted is what a cloth takes of what is still on the surface. What a pressed cloth draws out of open leather is not: it comes on top.", "note", basis_of_plan_rule("blot_open", "no finish")});
     if (p.scene.oil_rot)
         out.push_back({"skin_oil", "Skin oil and sweat do this over years; how much acid cannot be worked out from a dose. The reading is the evidence.", "note", {"Acid from skin oil is a slow outcome without a rate law", "own", "ruling of this project", Standing::Estimate, "nothing_laid"}});
     if (r.fibre_weak_pct > 0) {

@@ -60,11 +60,11 @@ struct RinsePlan {
     Number ph;                                    ///< of the liquid
     Number difference_figure;
     double g_m2 = 0;                              ///< of a pass
-    int passes = 0;                               ///< those of clean water before it not counted
-    int water_first = 0;                          ///< passes of clean water before it, of the same amount
+    int passes = 0;                               ///< all of them
+    int days = 1;                                 ///< the passes fall on so many days, as many on each
     double dwell_s = 0;
     double blotted_pct = 0;
-    double between_h = 0;                         ///< from pass to pass
+    double between_h = 0;                         ///< from pass to pass of a day
     Number pass_g, all_g;                         ///< for the real area
     Band dry_h;                                   ///< after the last pass, until dry to the touch
     Number takes_mmol_m2;                         ///< what one pass can take away or neutralise
@@ -185,8 +185,8 @@ void describe(Visitor& visit, RinsePlan& p) {
     visit("ph", p.ph, About{});
     visit("difference_figure", p.difference_figure, About{});
     visit("g_m2", p.g_m2, About{.doc = "of a pass"});
-    visit("passes", p.passes, About{.doc = "those of clean water before it not counted"});
-    visit("water_first", p.water_first, About{.doc = "passes of clean water before it, of the same amount"});
+    visit("passes", p.passes, About{.doc = "all of them"});
+    visit("days", p.days, About{.doc = "the passes fall on so many days, as many on each"});
     visit("dwell_s", p.dwell_s, About{});
     visit("blotted_pct", p.blotted_pct, About{});
     visit("between_h", p.between_h, About{.doc = "from pass to pass"});

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/belief/summary.hpp"
 #include "desk/liquids.hpp"
 #include "desk/words.hpp"
 
@@ -88,13 +89,12 @@ Result<std::vector<ShelfRinse>> shelf_rinses(const std::vector<std::string>& ids
     return out;
 }
 
-Design design_of(const ShelfRinse& rinse, const ShelfRinse* water, int water_first, int passes, double g_m2, double dwell_s, double blotted_1, double first_wait_s, double area_m2) {
+Design design_of(const ShelfRinse& rinse, int a_day, int days, double g_m2, double dwell_s, double blotted_1, double first_wait_s, double area_m2) {
     static const double between_s = 60 * plan_rule("between_passes").limit_min, rest_s = 3600 * plan_rule("rest").limit_h;
     Design d;
     d.rinse = &rinse;
-    d.water = water;
-    d.water_first = water == nullptr ? 0 : water_first;
-    d.passes = passes;
+    d.a_day = a_day;
+    d.days = days;
     d.g_m2 = g_m2;
     d.dwell_s = dwell_s;
     d.blotted_1 = blotted_1;
@@ -102,60 +102,69 @@ Design design_of(const ShelfRinse& rinse, const ShelfRinse* water, int water_fir
     Proposal& p = d.proposal;
     p.liquids.push_back(rinse.totals);
     p.ionic_strength_mol_kg = rinse.ionic_strength_mol_kg;
-    if (d.water_first > 0) p.liquids.push_back(water->totals);
     p.first_wait_s = first_wait_s;
     p.rest_s = rest_s;
-    for (int i = 0; i < d.all_passes(); ++i) {
-        const bool last = i + 1 == d.all_passes();
-        p.layings.push_back({i < d.water_first ? std::size_t{1} : std::size_t{0}, g_m2 / 1000, dwell_s, blotted_1, "rinsed", "blotted", last ? 0 : between_s});
-    }
-    d.net_g_m2 = d.all_passes() * g_m2 * (1 - blotted_1);
-    d.work_min = d.all_passes() * (plan_rule("pass_work").limit_min + plan_rule("pass_work_m2").limit_min * area_m2 + dwell_s / 60) + plan_rule("reading_work").limit_min;
+    for (int day = 1; day <= days; ++day)
+        for (int pass = 1; pass <= a_day; ++pass) {
+            const bool last_of_day = pass == a_day, last = last_of_day && day == days;
+            p.layings.push_back({0, g_m2 / 1000, dwell_s, blotted_1, "rinsed", "blotted", last ? 0 : last_of_day ? rest_s : between_s});
+        }
+    d.work_min = d.passes() * (plan_rule("pass_work").limit_min + plan_rule("pass_work_m2").limit_min * area_m2 + dwell_s / 60) + days * plan_rule("reading_work").limit_min;
     d.wait_h = p.lasts_s() / 3600;
     return d;
 }
 
-Result<std::optional<Design>> best_design(const Search& s, const std::vector<const ShelfRinse*>& rinses, const ShelfRinse* water, const std::vector<std::size_t>& members) {
+namespace {
+
+/// The best of what was looked at.
+struct Best {
+    std::optional<Design> design;
+    double loss_min = 0;
+    bool reaches = false;
+};
+
+/// Follows a candidate on the few, and takes it where it is better. @return share of what it lays on that stays
+Result<double> look_at(const Search& s, Design d, const std::vector<std::size_t>& members, Best& best) {
+    HW_TRY(f, follow(s.known, members, d.proposal, s.aim, s.progress));
+    std::vector<double> net;
+    for (const auto& m : f.members) net.push_back(m.net_g_m2 / d.days);
+    d.day_net_g_m2 = belief::quantiles(net, {0.5})[0];
+    const double kept_1 = d.day_net_g_m2 / (d.a_day * d.g_m2);
+    if (d.day_net_g_m2 > s.moisture.left_g_m2()) return kept_1;
+    // So few members cannot tell a chance as high as may be asked for: all of them but their own doubt is enough here.
+    const double wanted = std::min(s.chance_1, told_share(1, members.size()));
+    const bool reaches = told_share(share_of(f, [](const Under& u) { return u.meets(); }), f.members.size()) >= wanted - 1e-9;
+    const double loss = mean_of(losses_of(f, d.work_min, d.wait_h));
+    if (!best.design || (reaches != best.reaches ? reaches : loss < best.loss_min)) best = {d, loss, reaches};
+    return kept_1;
+}
+
+}  // namespace
+
+Result<std::optional<Design>> best_design(const Search& s, const std::vector<const ShelfRinse*>& rinses, const std::vector<std::size_t>& members) {
     const std::vector<double> shares = s.quick ? std::vector<double>{0.75} : std::vector<double>{0.5, 0.75, 1.0};
-    const std::vector<double> dwells_s = s.quick ? std::vector<double>{60} : std::vector<double>{20, 60, 180};
-    constexpr int most_passes = 6;
-    std::vector<Design> candidates;
+    const int most_a_day = s.quick ? 3 : 6, most_days = s.quick ? 1 : 3;
+    constexpr double usual_dwell_s = 60;
+    Best best;
     for (const ShelfRinse* rinse : rinses)
-        for (int first : {0, 2}) {
-            if (first > 0 && (water == nullptr || rinse->water || s.quick)) continue;
-            for (double share : shares)
-                for (int passes = 1; passes <= most_passes; ++passes) {
-                    const double g_m2 = share * s.moisture.pass_g_m2;
-                    if ((first + passes) * g_m2 * (1 - s.moisture.blotted_1) > s.moisture.left_g_m2() + 1e-9) break;
-                    if (s.quick && passes == 5) break;
-                    // The dwell is tuned afterwards.
-                    candidates.push_back(design_of(*rinse, water, first, passes, g_m2, 60, s.moisture.blotted_1, s.first_wait_s, s.area_m2));
+        for (double share : shares) {
+            const double g_m2 = share * s.moisture.pass_g_m2;
+            double kept_1 = 1 - s.moisture.blotted_1;  // until it has been seen
+            for (int a_day = 1; a_day <= most_a_day && a_day * g_m2 * kept_1 <= s.moisture.left_g_m2(); ++a_day)
+                for (int days = 1; days <= most_days; ++days) {
+                    HW_TRY(kept, look_at(s, design_of(*rinse, a_day, days, g_m2, usual_dwell_s, s.moisture.blotted_1, s.first_wait_s, s.area_m2), members, best));
+                    kept_1 = kept;
+                    if (a_day * g_m2 * kept > s.moisture.left_g_m2()) break;
                 }
         }
-    std::optional<Design> best;
-    double best_loss = 0, best_chance = 0;
-    const auto look = [&](const Design& d) -> Result<Done> {
-        HW_TRY(f, follow(s.known, members, d.proposal, s.aim, s.progress));
-        const double chance = told_share(share_of(f, [](const Under& u) { return u.meets(); }), f.members.size()), loss = mean_of(losses_of(f, d.work_min, d.wait_h));
-        // So few members cannot tell a chance as high as is asked for: all of them but their own doubt is enough here.
-        const double wanted = std::min(s.chance_1, told_share(1, members.size()));
-        const bool reaches = chance >= wanted - 1e-9, best_reaches = best_chance >= wanted - 1e-9;
-        const bool better = !best || (reaches != best_reaches ? reaches : reaches ? loss < best_loss : chance != best_chance ? chance > best_chance : loss < best_loss);
-        if (better) best = d, best_loss = loss, best_chance = chance;
-        return Done{};
-    };
-    for (const auto& d : candidates) {
-        HW_TRY(done, look(d));
-        static_cast<void>(done);
+    if (!best.design || s.quick) return best.design;
+    // The clock is tuned afterwards.
+    const Design found = *best.design;
+    for (double dwell_s : {20.0, 180.0}) {
+        HW_TRY(kept, look_at(s, design_of(*found.rinse, found.a_day, found.days, found.g_m2, dwell_s, found.blotted_1, found.first_wait_s, s.area_m2), members, best));
+        static_cast<void>(kept);
     }
-    if (!best) return best;
-    const Design found = *best;
-    for (double dwell : dwells_s) {
-        if (dwell == found.dwell_s) continue;
-        HW_TRY(done, look(design_of(*found.rinse, found.water, found.water_first, found.passes, found.g_m2, dwell, found.blotted_1, found.first_wait_s, s.area_m2)));
-        static_cast<void>(done);
-    }
-    return best;
+    return best.design;
 }
 
 }  // namespace hw::desk

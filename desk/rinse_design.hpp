@@ -37,18 +37,17 @@ Result<std::vector<ShelfRinse>> shelf_rinses(const std::vector<std::string>& ids
 /// One rinse on this leather.
 struct Design {
     const ShelfRinse* rinse = nullptr;
-    const ShelfRinse* water = nullptr;            ///< of the passes before it
-    int water_first = 0, passes = 1;
+    int a_day = 1, days = 1;                      ///< passes on each day
     double g_m2 = 30, dwell_s = 60, blotted_1 = 0.6;
     double first_wait_s = 0;                      ///< until the finish has aired
     Proposal proposal;
-    double net_g_m2 = 0;                          ///< stays after blotting
+    double day_net_g_m2 = 0;                      ///< stays of a day's passes after blotting, middle of the members
     double work_min = 0, wait_h = 0;
-    [[nodiscard]] int all_passes() const { return water_first + passes; }
+    [[nodiscard]] int passes() const { return a_day * days; }
 };
 
 /// @param area_m2  for the work
-Design design_of(const ShelfRinse& rinse, const ShelfRinse* water, int water_first, int passes, double g_m2, double dwell_s, double blotted_1, double first_wait_s, double area_m2);
+Design design_of(const ShelfRinse& rinse, int a_day, int days, double g_m2, double dwell_s, double blotted_1, double first_wait_s, double area_m2);
 
 struct Search {
     const Known& known;
@@ -59,11 +58,11 @@ struct Search {
     const Progress& progress;
 };
 
-/// The design with the least expected loss of those that reach the chance; where none does, the one that comes nearest to it.
-/// Floor and moisture are kept by every candidate. Nothing where no candidate fits the moisture.
+/// The design with the least expected loss of those that reach the chance; where none does, the one with the least expected loss.
+/// Floor and moisture are kept by every candidate; what blotting takes is what the section says. Nothing where none fits.
 /// @param members  those that stand for all
 /// @error as follow
-Result<std::optional<Design>> best_design(const Search& search, const std::vector<const ShelfRinse*>& rinses, const ShelfRinse* water, const std::vector<std::size_t>& members);
+Result<std::optional<Design>> best_design(const Search& search, const std::vector<const ShelfRinse*>& rinses, const std::vector<std::size_t>& members);
 
 /// Share in which something holds, told so that none of so many is not certainty: (k + 1) / (n + 2).
 double told_share(double share_1, std::size_t members);

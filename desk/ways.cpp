@@ -123,6 +123,8 @@ Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t
     u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
     u.ring = u.held_g_m2 > plan_rule(aim.vegetable && aim.open ? "ring_share_vegetable" : "ring_share").limit_1 * aim.pass_g_m2;
     u.darkens = u.held_g_m2 > plan_rule("dark_share").limit_1 * aim.pass_g_m2;
+    for (const auto& off : e.section.wiped_off)
+        if (off.at_s > now_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
     u.left_mol_m2 = e.left_mol_m2;
     for (double mol : e.carried_mol_kg) u.carried_mol_m2.push_back(mol * e.dry_kg_m2);
     return u;
@@ -186,6 +188,7 @@ Result<Followed> follow(const Known& known, const std::vector<std::size_t>& whic
         }
         HW_EXPECTS(e.section.snapshots.size() - now == out.at_s.size());
         out.members.push_back(under(e, hide, now, aim));
+        for (const auto& l : proposal.layings) out.members.back().net_g_m2 += 1000 * l.kg_m2 * proposal.liquids[l.liquid].water_kg_kg;
     }
     return out;
 }

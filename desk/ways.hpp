@@ -50,6 +50,7 @@ struct Under {
     bool passes_on_the_way = false;               ///< of these, passed anew
     Ends ends = Ends::Within;
     bool ring = false, darkens = false;
+    double net_g_m2 = 0;                          ///< laid on less blotted off, from now on
     double held_g_m2 = 0;                         ///< most water in the leather at once beyond what the air keeps there
     double film_end_s = 0;                        ///< from now until the surface is dry for good
     double left_mol_m2 = 0;                       ///< alkali on and in the leather at the end; below zero: acid
