@@ -41,6 +41,8 @@ describe("taps", () => {
     expect(tapped({ several: true }, ["a", "b"], "dont_know")).toEqual(["dont_know"]);
     expect(tapped({ several: true }, ["dont_know"], "a")).toEqual(["a"]);
     expect(tapped({ several: true }, ["a"], "b")).toEqual(["a", "b"]);
+    expect(tapped({ several: true }, ["none"], "a")).toEqual(["a"]);
+    expect(tapped({ several: true }, ["a", "b"], "none")).toEqual(["none"]);
   });
 });
 describe("what was told", () => {

@@ -5,6 +5,8 @@ import type { Box } from "./outbox";
 import type { Form } from "./request";
 
 export const dont_know = "dont_know";
+/** Choices that leave no room for another beside them, so that a tap on one is the whole answer. */
+export const stands_alone = (key: string) => [dont_know, "none", "nothing"].includes(key);
 const question_of = (key: string) => /^[ant]\.(.+)$/.exec(key)?.[1] ?? "";
 
 /** What was answered so far, one a question, in the order in which it was said. */
@@ -37,8 +39,8 @@ export function answered(form: Form, g: TriageGiven): Form {
 /** A choice tapped: what is not known stands alone, and so does a choice where one is asked for. */
 export function tapped(q: Pick<TriageQuestion, "several">, choices: readonly string[], key: string): string[] {
   if (choices.includes(key)) return choices.filter((c) => c !== key);
-  if (!q.several || key === dont_know) return [key];
-  return [...choices.filter((c) => c !== dont_know), key];
+  if (!q.several || stands_alone(key)) return [key];
+  return [...choices.filter((c) => !stands_alone(c)), key];
 }
 export function request_of(form: Form, told: TriageRequest["told"]): TriageRequest {
   const answers = given(form).map(({ question, choices, number_1, unit, text }) => ({ question, ...(choices.length ? { choices } : {}), ...(number_1 === null ? {} : { number_1, ...(unit ? { unit } : {}) }), ...(text ? { text } : {}) }));
