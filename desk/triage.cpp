@@ -99,7 +99,7 @@ TriageSentence never_of_class(std::string_view key, Told& told) {
 }
 
 TriageMayI leave_for(const TriageCase& c, std::string key, Told& told) {
-    if (key == "water") key = water_allowed(c) ? "water_yes" : "water_no";
+    if (key == "water") key = hands_off(c) ? "water_stop" : water_allowed(c) ? "water_yes" : "water_no";
     const auto& row = triage_row(atlas::triage_may_i, key);
     return {key, std::string(row.asks), key == "water_yes", std::string(row.answer), told.tell(std::string(asked_leave) + key), basis_of_row(row, "Home remedies are refused, each for its reason")};
 }
@@ -161,6 +161,7 @@ std::vector<TriageDefault> defaults_of(const TriageCase& c, const TriageDose& do
     const Basis careful{"What is not known counts as the worse of what is likely", "own", "rule of this program", Standing::Estimate, ""};
     if (!c.told("people")) add("people", "Nobody has said that everybody is well.", careful);
     if (!c.told("product")) add("product", "The product is not known: it counts as possibly bleach, acid or ammonia.", careful);
+    if (hands_off(c)) return out;
     if (!c.told("wet")) add("wet", c.dry() ? "It is taken to be dry after so long." : "It is taken to be wet still.", careful);
     if (!c.told("surface")) add("surface", "The surface is taken to be open: it takes up water at once.", careful);
     if (c.in_car() && !c.told("parts")) add("parts", "An airbag, a heater or a sensor is taken to be there.", careful);
@@ -347,7 +348,7 @@ TriageQuestions triage_questions() {
         out.questions.push_back(std::move(q));
     }
     for (const auto& row : atlas::triage_may_i)
-        if (row.key != "water_no") out.may_i.push_back({row.key == "water_yes" ? "water" : std::string(row.key), std::string(row.asks)});
+        if (row.key != "water_no" && row.key != "water_stop") out.may_i.push_back({row.key == "water_yes" ? "water" : std::string(row.key), std::string(row.asks)});
     for (const auto& row : atlas::triage_never_say) out.do_not_say.push_back({"“" + std::string(row.phrase) + "”", std::string(row.reason)});
     return out;
 }

@@ -4,6 +4,7 @@
 #include "atlas/triage_sentences.hpp"
 #include "desk/liquids.hpp"
 #include "desk/triage_case.hpp"
+#include "desk/words.hpp"
 
 namespace hw::desk {
 
@@ -213,10 +214,12 @@ void photographs(const TriageCase& c, TriageAdvice& a) {
 
 bool in_danger(const TriageCase& c) { return (people_stop(c) || (met_stop(c) && !past(c))) && !everybody_out(c); }
 
+bool hands_off(const TriageCase& c) { return stopped(c) || c.declined(); }
+
 std::optional<Stop> triage_stop(const TriageCase& c) {
     if (!c.met.empty() && c.met[0].severity == chem::Severity::Stop) {
         Stop s = stop_from(c.met[0]);
-        if (!c.met[0].from_unknown) s.headline = "By what such products usually hold: " + s.headline;
+        if (!c.met[0].from_unknown) s.headline = "Such products usually hold what must not meet: " + as_clause(s.headline) + ".";
         return s;
     }
     if (c.said("product", "several")) return stop_of("several_met", "head_several", "several products");

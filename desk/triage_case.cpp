@@ -142,6 +142,8 @@ std::vector<Touched> touched(const TriageCase& c) {
     // A label that was read speaks for all that was named.
     if (const auto* label = c.given("label"); label != nullptr && c.told("label") && c.label_counts())
         for (auto& t : out) {
+            // A spray that names chlorine is of the kind with bleach, and holds nothing that bleach meets.
+            if (out.size() == 1 && c.said("label", "chlorine") && !c.has_kind("acid") && !c.has_kind("solvent") && !c.has_kind("oil")) t.contents = {};
             for (const auto& says : label->choices) put_in(t, "says_" + says);
             if (!c.said("product", "no_label") && !c.said("product", "several")) t.known = true;
         }

@@ -56,6 +56,9 @@ std::optional<Stop> triage_stop(const TriageCase& c);
 /// Whether first aid must come before everything.
 bool in_danger(const TriageCase& c);
 
+/// Whether nobody is to touch the leather: after a stop, and where it belongs to others.
+bool hands_off(const TriageCase& c);
+
 /// What is said, by keys of atlas/triage_sentences.csv, triage_urgency.csv and triage_decisions.csv.
 struct TriageAdvice {
     std::vector<std::string_view> say, never, photos, keep;

@@ -82,7 +82,7 @@ std::string range_words(const Band& b) {
 }  // namespace
 
 bool has_liquid(const TriageCase& c) {
-    if (c.declined() || in_danger(c) || (triage_stop(c) && triage_stop(c)->kind != "airbag_or_sensor")) return false;
+    if (hands_off(c)) return false;
     for (const auto key : classes_of(c)) {
         const auto kind = triage_row(atlas::triage_classes, key).kind;
         if (kind != "none" && kind != "unknown" && kind != "steam" && kind != "abrasive" && kind != "oil") return true;

@@ -120,7 +120,7 @@ TEST(TriageProperty, NoSentenceThatIsSaidNowPutsAnythingOnTheLeatherButPlainWate
 
 TEST(TriageProperty, EveryAnswerToMayIButThatOfADampClothIsNo) {
     for (const auto& row : atlas::triage_may_i) {
-        if (row.key != "water_yes") EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key;
+        if (row.key != "water_yes") { EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key; }
         EXPECT_GT(row.answer.size(), 20U) << row.key << " says no reason";
     }
 }
@@ -165,11 +165,16 @@ void expect_sound(const TriageRequest& r, const TriageAnswer& a) {
     }
     ASSERT_FALSE(a.say.empty()) << shown(r);
     ASSERT_FALSE(a.never.empty()) << shown(r);
+    for (const auto& m : a.may_i) {
+        ASSERT_EQ(m.yes, m.key == "water_yes") << shown(r);
+        ASSERT_EQ(m.key == "water_yes", m.key.starts_with("water") && says(a.say, "damp_cloth")) << shown(r);
+        if (a.stop && a.stop->kind != "airbag_or_sensor") { ASSERT_NE(m.key, "water_no") << "a caller sent back with dry cloths: " << shown(r); }
+    }
     ASSERT_LE(a.say.size(), 11U) << "too much for a caller to keep in mind: " << shown(r);
     if (!a.stop) return;
     for (const auto& s : a.stop->do_now) ASSERT_EQ(wrong_to_say(s), "") << shown(r);
     ASSERT_FALSE(a.stop->headline.empty());
-    if (a.stop->kind != "airbag_or_sensor") ASSERT_FALSE(says(a.say, "damp_cloth") || says(a.say, "blot") || says(a.say, "if_wet_blot")) << "a caller sent back to the fumes: " << shown(r);
+    if (a.stop->kind != "airbag_or_sensor") { ASSERT_FALSE(says(a.say, "damp_cloth") || says(a.say, "blot") || says(a.say, "if_wet_blot")) << "a caller sent back to the fumes: " << shown(r); }
 }
 
 std::vector<std::string> choices_of(std::string_view question, bool untold) {
@@ -186,6 +191,7 @@ void each(const std::vector<std::pair<std::string, std::vector<std::string>>>& s
     std::vector<std::size_t> at(space.size(), 0);
     for (bool more = true; more;) {
         TriageRequest r;
+        r.may_i = {"water"};
         for (std::size_t i = 0; i < space.size(); ++i)
             if (const auto& choice = space[i].second[at[i]]; !choice.empty()) r.answers.push_back(given(space[i].first, {choice}));
         visit(r);
@@ -209,10 +215,30 @@ TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMu
         const bool must = must_stop(told_for(r, "product"), told_for(r, "since"), told_for(r, "cleaned") == "urine", told_for(r, "label"));
         ASSERT_EQ(a.stop.has_value(), must) << shown(r) << (a.stop ? a.stop->headline : "");
         must ? ++stops : ++none;
-        if (must) ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r);
+        if (must) { ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r); }
     });
     EXPECT_GT(stops, 5000) << "each product with each other, as asked and not asked";
     EXPECT_GT(none, 5000);
+}
+
+TEST(TriageProperty, EveryTwoProductsStopExactlyWhereTheyMustNotMeet) {
+    const std::set<std::string> meets_bleach{"vinegar", "ammonia_glass", "hand_gel", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil"};
+    const std::set<std::string> unknown{"no_label", "something_else", "scouring_powder", "several"}, no_product{"none", "steam", "eraser_foam"};
+    int stops = 0;
+    for (const auto& a : atlas::triage_classes)
+        for (const auto& b : atlas::triage_classes) {
+            const std::string one(a.key), other(b.key);
+            if (one == other || one == "none" || other == "none") continue;
+            const auto r = call({given("people", {"none"}), given("product", {one, other})});
+            const auto answer = ask(r);
+            expect_sound(r, answer);
+            const auto bleach_meets = [&](const std::string& x, const std::string& y) { return x == "bleach" && meets_bleach.count(y) != 0; };
+            const auto nobody_knows = [&](const std::string& x, const std::string& y) { return unknown.count(x) != 0 && no_product.count(y) == 0; };
+            const bool must = one == "several" || other == "several" || bleach_meets(one, other) || bleach_meets(other, one) || nobody_knows(one, other) || nobody_knows(other, one);
+            ASSERT_EQ(answer.stop.has_value(), must) << one << " and " << other;
+            stops += must ? 1 : 0;
+        }
+    EXPECT_GT(stops, 100);
 }
 
 TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysUpOnAnEvenShine) {
@@ -251,7 +277,7 @@ TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidCome
                 ++danger;
                 ASSERT_TRUE(a.stop) << shown(r);
                 ASSERT_TRUE(a.photos.empty()) << "pictures while somebody is in danger: " << shown(r);
-                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") ASSERT_EQ(a.next.at(0).question, "safe") << shown(r);
+                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") { ASSERT_EQ(a.next.at(0).question, "safe") << shown(r); }
                 ASSERT_EQ(a.urgency.soon, Soon::Now) << shown(r);
                 ASSERT_FALSE(a.dose.known);
             }
@@ -322,7 +348,7 @@ TEST(TriageProperty, EachSentenceKeepsTheTimeAtWhichItWasFirstTold) {
         EXPECT_EQ(same->at, "2026-01-02T03:04:05Z");
     }
     for (const auto& s : second->say)
-        if (s.key == "sticky_wait") EXPECT_EQ(s.at, "2026-01-02T03:09:00Z");
+        if (s.key == "sticky_wait") { EXPECT_EQ(s.at, "2026-01-02T03:09:00Z"); }
     EXPECT_TRUE(says(second->say, "sticky_wait"));
 }
 
@@ -376,6 +402,20 @@ TEST(TriageProperty, APieceOfNoFamilyIsBegunToBeDrawn) {
     ASSERT_TRUE(piece.ok());
     EXPECT_EQ(piece->make_up.family, "free");
     EXPECT_NE(piece->make_up.note.find("to be drawn"), std::string::npos);
+}
+
+TEST(TriageProperty, ALabelThatWasReadCountsMoreThanTheClass) {
+    const auto with = [](std::vector<std::string> product, std::vector<std::string> label, const char* since) {
+        return ask(call({given("people", {"none"}), given("product", std::move(product)), given("label", std::move(label)), given("since", {since})})).stop.has_value();
+    };
+    EXPECT_FALSE(with({"all_purpose"}, {"chlorine"}, "nothing")) << "what stands in one bottle has not met";
+    EXPECT_TRUE(with({"all_purpose"}, {"chlorine"}, "vinegar"));
+    EXPECT_TRUE(with({"all_purpose"}, {"chlorine", "acid"}, "nothing")) << "two labels, or a label that must be read again";
+    EXPECT_TRUE(with({"vinegar", "degreaser"}, {"chlorine"}, "nothing")) << "one of the two labels";
+    EXPECT_TRUE(with({"vinegar"}, {"chlorine"}, "nothing"));
+    EXPECT_FALSE(with({"all_purpose"}, {"none"}, "vinegar"));
+    EXPECT_TRUE(with({"bleach"}, {"none"}, "vinegar")) << "bleach is bleach";
+    EXPECT_TRUE(with({"no_label"}, {"none"}, "conditioner")) << "there was no label to read";
 }
 
 // ---- refusals

@@ -246,7 +246,7 @@ TEST_F(CommandLineJourney, ACallIsAnsweredPrintedAndBecomesAPieceOnce) {
         EXPECT_EQ(Json::parse(kept.out)["piece"], request["piece"]);
         const Json piece = Json::parse(run({"pieces", "--show", request["piece"], "--json", "--data", folder()}).out);
         EXPECT_EQ(piece["make_up"]["family"], "sofa");
-        if (i == 1) EXPECT_EQ(piece["entries"].dump(), entries) << "sent twice, kept once";
+        if (i == 1) { EXPECT_EQ(piece["entries"].dump(), entries) << "sent twice, kept once"; }
         entries = piece["entries"].dump();
     }
     // From the answer to the next verb: the liquid of the class on the leather as it looks.
