@@ -204,6 +204,14 @@ Setting setting(const Course& course, const leather::Hide& hide, double ionic_st
     return out;
 }
 
+chem::Totals taken_off_liquid(const Setting& setting, const diffusion::WipedOff& off) {
+    HW_EXPECTS(off.water_kg_m2 > 0 && off.total_mol_m2.size() == setting.systems.size());
+    chem::Totals out = chem::tap_water(0);
+    for (std::size_t k = 0; k < setting.systems.size(); ++k) out.system_mol_kg[setting.systems[k]] = std::max(0.0, off.total_mol_m2[k]) / off.water_kg_m2;
+    (off.strong_mol_m2 > 0 ? out.sodium_mol_kg : out.chloride_mol_kg) = std::abs(off.strong_mol_m2) / off.water_kg_m2;
+    return out;
+}
+
 Result<Exposure> exposure(const Course& course, const leather::Hide& hide, double tolerance_1, double mesh_1, const Progress& progress) {
     if (auto bad = refused(course)) return *bad;
     chem::Conditions in_bottle;

@@ -50,6 +50,11 @@ double soaked_kg_m3(const leather::Hide& hide);
 /// @see docs/theory/transport.md
 Setting setting(const Course& course, const leather::Hide& hide, double ionic_strength_mol_kg, double least_share_1 = 0);
 
+/// What a wiping took off, as a liquid: its acids and bases, and its strong ions as sodium or chloride. The neutral salts of
+/// product and leather do not travel in the section and are missing in it, so that a conductivity from it is a lower bound.
+/// @param off  of a section solved with this setting, with water in it
+chem::Totals taken_off_liquid(const Setting& setting, const diffusion::WipedOff& off);
+
 /// One course solved. `applied_mol_m2` is the sum over the layings, each counted to the hide's own pH in the room: positive
 /// for alkali, negative for acid; clean water brings some µmol/m2, as the weak acid or alkali that it is.
 ///
