@@ -25,13 +25,14 @@ MoistureBudget moisture_budget(std::string_view leather_class);
 double grain_holds_g_m2(const leather::Hide& hide);
 
 /// Depth into the leather, below the finish, that was half full of water or more at some output, um.
-double wetted_um(const Exposure& exposure);
+/// @param from_s  here and in the next two: earlier outputs do not count
+double wetted_um(const Exposure& exposure, double from_s = 0);
 
 /// Time during which a film stood on the surface, as far as the outputs tell, s.
-double surface_wet_s(const Exposure& exposure);
+double surface_wet_s(const Exposure& exposure, double from_s = 0);
 
 /// Most water on and in the leather at one output, above what the room air keeps there, g/m2.
-double most_water_g_m2(const Exposure& exposure);
+double most_water_g_m2(const Exposure& exposure, double from_s = 0);
 
 /// Water of the layings of a solved course.
 struct Moisture {
@@ -40,7 +41,7 @@ struct Moisture {
     double wetted_um = 0, surface_wet_s = 0, most_water_g_m2 = 0;  ///< see the functions
 };
 
-/// @param from_laying  layings before this one are not counted to the first two: the accident, when a treatment is asked about
+/// @param from_laying  what was before this laying does not count: the accident, when a treatment is asked about
 Moisture moisture(const Course& course, const Exposure& exposure, std::size_t from_laying = 0);
 
 }  // namespace hw::treatment

@@ -73,6 +73,16 @@ TEST(MoistureProperty, ADayIsADayAndTheAccidentDoesNotCount) {
     EXPECT_NEAR(moisture(far, exposure(far, hide("aniline")).value()).net_24h_g_m2, 20, 1e-9);
     EXPECT_NEAR(moisture(near, exposure(near, hide("aniline")).value()).net_24h_g_m2, 40, 1e-9);
     EXPECT_NEAR(moisture(near, exposure(near, hide("aniline")).value(), 1).net_24h_g_m2, 20, 1e-9);
+    // A soaking two days before the treatment is not the treatment's.
+    Course soaked = passes(2, 0.02, 0, 86400);
+    soaked.layings[0].kg_m2 = 0.3;
+    soaked.layings[0].then_s = 2 * 86400;
+    const auto e = exposure(soaked, hide("aniline")).value();
+    const auto all = moisture(soaked, e), treatment = moisture(soaked, e, 1);
+    EXPECT_LT(treatment.wetted_um, all.wetted_um);
+    EXPECT_LT(treatment.surface_wet_s, all.surface_wet_s);
+    EXPECT_LT(treatment.most_water_g_m2, all.most_water_g_m2);
+    EXPECT_NEAR(treatment.pass_g_m2, 20, 1e-9);
 }
 
 TEST(MoistureProperty, MoreWaterWetsDeeperAndLonger) {
