@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "core/diffusion/sections.hpp"
+#include "core/treatment/moisture.hpp"
 #include "desk/next_step.hpp"
 #include "desk/words.hpp"
 
@@ -152,14 +153,9 @@ Result<Outcome> outcome_of(const treatment::Exposure& e, const leather::Hide& hi
         }
         o.ph.push_back(std::move(row));
         o.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
-        const auto& snapshot = s.snapshots[k];
-        for (std::size_t c = 0; c < cells.size() && !snapshot.liquid_kg_m3.empty(); ++c) {
-            const auto& layer = e.layers[static_cast<std::size_t>(s.layer_of[cells[c]])];
-            if (snapshot.liquid_kg_m3[cells[c]] > (layer.water_ambient_kg_m3 + layer.water_full_kg_m3) / 2)
-                o.wetted_um = std::max(o.wetted_um, s.bottom_m[cells[c]] * 1e6 - e.finish_um);
-        }
-        if (k > 0 && snapshot.film_kg_m2 > film_gone_kg_m2) o.surface_wet_s += snapshot.at_s - s.snapshots[k - 1].at_s;
     }
+    o.wetted_um = treatment::wetted_um(e);
+    o.surface_wet_s = treatment::surface_wet_s(e);
     o.left_mol_m2 = e.left_mol_m2;
     o.takes_grain_mol_m2 = takes_grain(hide, alkali);
     return o;
