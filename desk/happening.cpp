@@ -7,6 +7,7 @@
 #include "atlas/substances.hpp"
 #include "core/belief/points.hpp"
 #include "core/chem/builder.hpp"
+#include "core/chem/conductivity.hpp"
 #include "core/chem/equilibrium.hpp"
 #include "core/diffusion/sections.hpp"
 #include "desk/cautions.hpp"
@@ -58,6 +59,10 @@ std::optional<Error> refused(const Look& look, const std::string& where, const R
         return bad("kind", "Nothing was laid on, so there is no product to read. Leave this reading out, or say which liquid it was.");
     if (look.kind == "water_drop" && !(q.hide.finish_um > 0)) return bad("kind", "Leather without a finish takes a drop at once: the time tells nothing. Leave it out, or look again whether the class is right.");
     if (look.kind == "cloth_weight" && !(q.story.wiped_1 > 0)) return bad("kind", "No wiping was told. Say how much was wiped off, or leave the weight of the cloth out.");
+    if (kind->when == "pass") {
+        if (look.pass < 1 || static_cast<std::size_t>(look.pass) > request.passes.size()) return bad("pass", "Say of which pass, 1 the first; " + std::to_string(request.passes.size()) + " were told.");
+        if (!(request.passes[static_cast<std::size_t>(look.pass) - 1].blotted_pct > 0)) return bad("pass", "Nothing was blotted off in that pass, so there was nothing to squeeze out. Leave the reading out, or say how much was blotted.");
+    }
     if (look.kind == "product_drops") {
         if (!look.drops) return bad("drops", "Say how the drops were counted: millilitres of product, acid, its strength, drop, and where it stopped.");
         if (const std::string why = no_drops(q.liquid, *look.drops); !why.empty()) return bad("kind", why);
@@ -145,6 +150,7 @@ double use_ends_s(const Question& q) {
 /// Passes by time, their liquids filled in; nothing that must not meet.
 Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports) {
     double free_s = use_ends_s(h.question);
+    h.pass_order.resize(request.passes.size());
     std::vector<std::size_t> order(request.passes.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return request.passes[a].at_h < request.passes[b].at_h; });
@@ -167,6 +173,7 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         c.water = h.question.story.air;
         HW_TRY(e, chem::equilibrium(pass.liquid, c));
         pass.ionic_strength_mol_kg = e.ionic_strength_mol_kg;
+        h.pass_order[i] = h.passes.size();
         h.passes.push_back(std::move(pass));
     }
     return Done{};
@@ -235,6 +242,21 @@ Result<std::vector<std::optional<diffusion::SectionResult>>> sections_of(const s
     for (const auto& half : {std::vector(cases.begin(), middle), std::vector(middle, cases.end())}) {
         HW_TRY(some, sections_of(half, progress));
         std::move(some.begin(), some.end(), std::back_inserter(out));
+    }
+    return out;
+}
+
+/// What a meter in the squeezed-out blotter of each pass would show, of acids and bases alone.
+Result<std::vector<double>> rinses_of(const Happening& h, const treatment::Setting& setting, const std::vector<diffusion::WipedOff>& off) {
+    std::vector<double> out;
+    HW_EXPECTS(off.size() >= h.passes.size());
+    for (std::size_t p = off.size() - h.passes.size(); p < off.size(); ++p) {
+        if (!(off[p].water_kg_m2 > 0)) {
+            out.push_back(0);
+            continue;
+        }
+        HW_TRY(c, chem::conductivity(treatment::taken_off_liquid(setting, off[p])));
+        out.push_back(c.us_cm);
     }
     return out;
 }
@@ -376,6 +398,7 @@ Result<Solved> solved_at(const Happening& h, const std::vector<std::vector<doubl
         out.cloth_kg_m2.push_back(0);
         out.taken_up_mol_kg.push_back(0);
         out.carried_mol_kg.emplace_back();
+        out.rinse_us_cm.emplace_back();
         if (!sections[i]) continue;
         const bool first = out.moment_s.empty();
         if (first)
@@ -387,6 +410,10 @@ Result<Solved> solved_at(const Happening& h, const std::vector<std::vector<doubl
         if (!e.section.wiped_off.empty()) out.cloth_kg_m2.back() = e.section.wiped_off.front().water_kg_m2;
         out.taken_up_mol_kg.back() = e.taken_up_mol_kg;
         out.carried_mol_kg.back() = e.carried_mol_kg;
+        if (std::any_of(h.readings.begin(), h.readings.end(), [](const Sighted& r) { return r.kind->when == "pass"; })) {
+            HW_TRY(rinses, rinses_of(h, settings[i], e.section.wiped_off));
+            out.rinse_us_cm.back() = std::move(rinses);
+        }
         if (first) out.depth_um = depths_um(e, m.hide, h.question.hide);
     }
     if (out.moment_s.empty()) return Error{ErrorCode::NotConverged, "The section could not be solved for any case. Check the amounts.", "happened.use"};
@@ -434,7 +461,11 @@ Result<std::vector<Sight>> sights_of(const Happening& h, const Solved& s, const 
         else if (look.kind == "cloth_weight") expected = 1000 * s.cloth_kg_m2[i] * area_m2 * m.area_1;
         else if (look.kind == "thickness") expected = m.hide.thickness_mm;
         else if (look.kind == "water_drop") expected = threshold("drop_darkens").limit_g_m2 / 1000 * m.hide.finish_um * 1e-6 / (m.hide.finish_water_kg_m_s * m.story.permeability_1);
-        else throw Bug("nothing shows " + look.kind);
+        else if (look.kind == "rinse_conductivity") {
+            // Neutral salts come on top: most likely as much again.
+            constexpr double with_salts = 2;
+            expected = with_salts * s.rinse_us_cm[i][h.pass_order[static_cast<std::size_t>(look.pass) - 1]];
+        } else throw Bug("nothing shows " + look.kind);
         out.push_back({in_scale(*kind, expected), own_sd(*kind, look, expected, more)});
     }
     return out;

@@ -40,6 +40,7 @@ struct Happening {
     std::vector<Unknown> unknowns;                ///< those that vary
     std::vector<std::vector<double>> prior;       ///< [member][unknown]
     std::vector<LaidPass> passes;                 ///< by time
+    std::vector<std::size_t> pass_order;          ///< where each pass of the request stands there
     std::vector<Sighted> readings;                ///< in an order of their own, whatever order they were given in
     double now_s = 0;
     std::vector<double> output_s;
@@ -60,6 +61,7 @@ struct Solved {
     std::vector<double> cloth_kg_m2;              ///< what the first wiping took
     std::vector<double> taken_up_mol_kg;          ///< alkali gained by the leather
     std::vector<std::vector<double>> carried_mol_kg;
+    std::vector<std::vector<double>> rinse_us_cm; ///< [member][pass], of acids and bases alone; empty: nobody asked
     std::vector<double> moment_s, depth_um;
 };
 

@@ -34,6 +34,7 @@ Solved chosen(const Solved& s, const std::vector<std::size_t>& which) {
     take(out.cloth_kg_m2);
     take(out.taken_up_mol_kg);
     take(out.carried_mol_kg);
+    take(out.rinse_us_cm);
     return out;
 }
 
