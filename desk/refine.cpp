@@ -43,7 +43,7 @@ double half_of(const Band& b) { return (b.high_90 - b.low_90) / 2; }
 std::string in_words(const Band& b) {
     const double half = half_of(b);
     const std::string unit = b.unit.empty() || b.unit == "pH" ? "" : " " + b.unit;
-    const bool tenths = b.unit == of_class;
+    const bool tenths = b.unit == of_class || b.unit == "pH";
     const auto figure = [&](double v) { return tenths ? fixed(v, 1) : to_band(v, half); };
     const std::string low = figure(b.low_90), high = figure(b.high_90), middle = figure(b.median);
     if (low == high) return middle + unit;

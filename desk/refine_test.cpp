@@ -187,7 +187,7 @@ TEST(RefineProperty, WhereNothingWasLaidThePlaceIsReadAgainstTheRest) {
 
 TEST(RefineProperty, APassOfWaterTakesResidueOffAFinish) {
     RefineRequest r = club_chair();
-    r.happened.leather.leather_class = "pigmented_furniture";
+    r.happened.leather.leather_class = "coated";
     r.readings.clear();
     r.now_h = 30;
     const double before = change(refined(r), "left").after.median;
