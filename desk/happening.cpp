@@ -283,8 +283,16 @@ Result<Drops> drops_of(const chem::Totals& neat, const DropCount& d, double stri
         c.water = water;
         HW_TRY(now, chem::equilibrium(neat, c));
         if (now.ph <= end_ph) return 0.0;
-        constexpr double most_mol_kg = 20;
-        HW_TRY(mol, chem::amount_to_ph(neat, *acid, end_ph, most_mol_kg, water));
+        // In ever wider steps: far beyond what is there the titration leaves the range of its activities.
+        std::optional<double> mol;
+        double most_mol_kg = 0;
+        for (double most : {0.25, 1.0, 4.0}) {
+            const auto found = chem::amount_to_ph(neat, *acid, end_ph, most, water);
+            if (!found.ok()) break;
+            most_mol_kg = most;
+            mol = *found;
+            if (mol) break;
+        }
         const double kg_water = d.product_ml * 1e-3 * neat.water_kg_kg;
         const double acid_g = mol.value_or(most_mol_kg) * kg_water * atlas::substances[*acid].molar_mass_g_mol;
         return acid_g * 100 / d.acid_pct / d.drop_ml;  // a gram of thin acid is a millilitre

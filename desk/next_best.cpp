@@ -75,7 +75,7 @@ std::vector<TestWorth> best_tests(const Known& known, const std::vector<std::vec
         const double minutes = std::max(t.work_min, 1.0), cost = t.work_min + row->harm_min;
         t.saved_per_min_1 = t.saved_min / minutes;
         t.worth_it = t.saved_min - t.plus_minus_min > cost;
-        if (!(w.changes_1 > 0)) t.sentence = "Whatever it reads, " + actions[w.act_now] + " stays best.";
+        if (!(w.changes_1 > 0)) t.sentence = "Whatever it reads, \"" + actions[w.act_now] + "\" stays best.";
         else t.sentence = "In " + in_ten(w.changes_1) + " of the cases it changes what is best from \"" + actions[w.act_now] + "\" to \"" + actions[other_action(w, chance)] + "\"; that saves " + minutes_words(t.saved_min) + " of work on average, " + (t.worth_it ? "more" : "not more") + " than it costs.";
         t.basis = {"Expected loss that the reading saves, against its work and harm", std::string(row->source), std::string(row->locator), standing_of(row->standing), minutes_words(t.work_min) + " of work, harm counted as " + minutes_words(row->harm_min) + ", " + std::to_string(f.members.size()) + " cases"};
         ranked.push_back({std::move(t), (w.saved - cost) / minutes});
@@ -90,7 +90,7 @@ std::string next_sentence(const std::vector<TestWorth>& tests, const std::string
     for (const auto& t : tests)
         if (t.have && t.worth_it) return "Next: " + t.name + ". " + t.sentence;
     const bool any = std::any_of(tests.begin(), tests.end(), [](const TestWorth& t) { return t.have && t.changes_1 > 0; });
-    return (any ? "No test is worth its work now; best is: " : "No test would change what is best: ") + best_action + ".";
+    return (any ? "No test is worth its work just now. Best is to " : "No test would change what is best: ") + best_action + ".";
 }
 
 Result<std::vector<ShopTest>> bench_of(const std::vector<ShopTest>& asked, Ports& ports) {

@@ -9,7 +9,6 @@
 #include "atlas/decision_losses.hpp"
 #include "atlas/misfits.hpp"
 #include "core/belief/spread.hpp"
-#include "core/belief/weights.hpp"
 #include "desk/cautions.hpp"
 #include "desk/known.hpp"
 #include "desk/liquids.hpp"
@@ -26,7 +25,9 @@ namespace {
 struct Weighted {
     const Solved& solved;
     std::vector<double> weight;
+    double effective = 1;
 
+    Band band(const std::function<double(std::size_t)>& of, std::string unit) const { return band_of_members(values(of), weight, effective, std::move(unit)); }
     std::vector<double> values(const std::function<double(std::size_t)>& of) const {
         std::vector<double> out;
         for (std::size_t i = 0; i < weight.size(); ++i) out.push_back(weight[i] > 0 ? of(i) : 0);
@@ -34,10 +35,7 @@ struct Weighted {
     }
 };
 
-Band band_over(const std::vector<double>& values, const std::vector<double>& weight, std::string unit) {
-    const auto q = belief::weighted_quantiles(values, weight, {0.05, 0.25, 0.5, 0.75, 0.95});
-    return {q[2], q[1], q[3], q[0], q[4], std::move(unit)};
-}
+constexpr std::string_view of_class = "× its class";
 
 double half_of(const Band& b) { return (b.high_90 - b.low_90) / 2; }
 
@@ -45,7 +43,9 @@ double half_of(const Band& b) { return (b.high_90 - b.low_90) / 2; }
 std::string in_words(const Band& b) {
     const double half = half_of(b);
     const std::string unit = b.unit.empty() || b.unit == "pH" ? "" : " " + b.unit;
-    const std::string low = to_band(b.low_90, half), high = to_band(b.high_90, half), middle = to_band(b.median, half);
+    const bool tenths = b.unit == of_class || b.unit == "pH";
+    const auto figure = [&](double v) { return tenths ? fixed(v, 1) : to_band(v, half); };
+    const std::string low = figure(b.low_90), high = figure(b.high_90), middle = figure(b.median);
     if (low == high) return middle + unit;
     return middle + unit + " (" + low + " to " + high + ")";
 }
@@ -98,9 +98,9 @@ std::vector<Quantity> quantities_of(const Learned& l) {
     for (std::size_t d = 0; d < l.happening.unknowns.size(); ++d)
         if (l.happening.unknowns[d].key == "buffering") {
             const auto spread = l.happening.unknowns[d].spread;
-            out.push_back({"buffering", "How much this hide takes up", "× its class", [spread, d](const Solved& s, std::size_t i) { return belief::quantile(spread, s.draw.u[i][d]); }});
+            out.push_back({"buffering", "How much this hide takes up", std::string(of_class), [spread, d](const Solved& s, std::size_t i) { return belief::quantile(spread, s.draw.u[i][d]); }});
         }
-    if (q.hide.finish_um > 0) out.push_back({"finish", "How open the finish is", "× its class", [](const Solved& s, std::size_t i) { return s.draw.members[i].story.permeability_1; }});
+    if (q.hide.finish_um > 0) out.push_back({"finish", "How open the finish is", std::string(of_class), [](const Solved& s, std::size_t i) { return s.draw.members[i].story.permeability_1; }});
     return out;
 }
 
@@ -126,13 +126,13 @@ std::vector<Change> changes_of(const Learned& l, const Weighted& before, const W
         Change c;
         c.key = q.key;
         c.name = q.name;
-        c.before = band_over(before.values([&](std::size_t i) { return q.of(before.solved, i); }), before.weight, q.unit);
-        c.after = band_over(after.values([&](std::size_t i) { return q.of(after.solved, i); }), after.weight, q.unit);
+        c.before = before.band([&](std::size_t i) { return q.of(before.solved, i); }, q.unit);
+        c.after = after.band([&](std::size_t i) { return q.of(after.solved, i); }, q.unit);
         if (q.key == "left" && c.after.median < 0) {
             c.name = "Acid left";
             for (Band* b : {&c.before, &c.after}) *b = {-b->median, -b->high_50, -b->low_50, -b->high_90, -b->low_90, b->unit};
         }
-        c.basis = of_members(c.name + ", over the cases that fit", l);
+        c.basis = of_members("Over the cases that fit what was told and read", l);
         out.push_back(std::move(c));
     }
     const auto left = std::find_if(out.begin(), out.end(), [](const Change& c) { return c.key == "left"; });
@@ -162,10 +162,13 @@ ReadingFit fit_of(const Sighted& r) {
 
 void tell(ReadingFit& f, double fits_from) {
     f.fits = f.surprise_1 >= fits_from;
+    const bool ph = f.read.unit == "pH";
+    const std::string unit = ph || f.read.unit.empty() ? "" : " " + f.read.unit;
     const double half = std::max(half_of(f.expected_others), 1e-6);
-    const std::string unit = f.read.unit == "pH" || f.read.unit.empty() ? "" : " " + f.read.unit;
-    const std::string expected = to_band(f.expected_others.low_90, half) + " to " + to_band(f.expected_others.high_90, half) + unit;
-    f.sentence = f.name + (f.read.unit == "pH" ? " " : ": ") + to_band(f.read.value, std::min(f.read.plus_minus, 1.0)) + unit + ". By everything else " + expected + " was expected: " + (f.fits ? "it fits." : "it does not fit.");
+    const auto figure = [&](double v) { return ph ? fixed(v, 1) : to_band(v, half); };
+    const bool inside = f.read.value >= f.expected_others.low_90 && f.read.value <= f.expected_others.high_90;
+    f.sentence = f.name + (ph ? " " : ": ") + to_band(f.read.value, std::min(f.read.plus_minus, 1.0)) + unit + ". By everything else " + figure(f.expected_others.low_90) + " to " + figure(f.expected_others.high_90) + unit + " was expected in nine cases of ten: " +
+                 (!f.fits ? "it does not fit." : inside ? "it fits." : "it lies farther out, but may fit.");
 }
 
 /// pH of the product as its sheet gives it, with the error of the sheet; nothing where there is none to expect.
@@ -345,8 +348,7 @@ std::vector<Chance> chances_of(const Weighted& w) {
     return out;
 }
 
-void add_five(Fan& f, const std::vector<double>& values, const std::vector<double>& weight) {
-    const Band b = band_over(values, weight, f.unit);
+void add_five(Fan& f, const Band& b) {
     f.median.push_back(b.median);
     f.low_50.push_back(b.low_50);
     f.high_50.push_back(b.high_50);
@@ -366,11 +368,11 @@ void add_fans(std::vector<Fan>& out, const Weighted& w, const std::string& which
     for (std::size_t k = 0; k < w.solved.moment_s.size(); ++k) {
         if (!surface.at.empty() && w.solved.moment_s[k] <= surface.at.back()) continue;
         surface.at.push_back(w.solved.moment_s[k]);
-        add_five(surface, w.values([&](std::size_t i) { return static_cast<double>(w.solved.outcomes[i].surface_ph[k]); }), w.weight);
+        add_five(surface, w.band([&](std::size_t i) { return static_cast<double>(w.solved.outcomes[i].surface_ph[k]); }, "pH"));
     }
     for (std::size_t c = 0; c < w.solved.depth_um.size(); ++c) {
         depth.at.push_back(w.solved.depth_um[c]);
-        add_five(depth, w.values([&](std::size_t i) { return static_cast<double>(w.solved.outcomes[i].ph.back()[c]); }), w.weight);
+        add_five(depth, w.band([&](std::size_t i) { return static_cast<double>(w.solved.outcomes[i].ph.back()[c]); }, "pH"));
     }
     out.push_back(std::move(surface));
     out.push_back(std::move(depth));
@@ -453,7 +455,7 @@ std::string what_is_known(const RefineAnswer& a, const Learned& l) {
 std::string how_sure(const RefineAnswer& a) {
     if (!a.misfits.empty()) return "Not to be relied on yet: " + as_clause(a.misfits.front().sentence) + ". Settle that first.";
     if (a.readings.empty()) return "Nothing was read: this is what was told, alone.";
-    std::string out = a.readings.size() == 1 ? "The reading fits what was told." : "All " + std::to_string(a.readings.size()) + " readings fit what was told and each other.";
+    std::string out = a.readings.size() == 1 ? "The reading fits what was told." : (a.readings.size() == 2 ? std::string("Both") : "All " + std::to_string(a.readings.size())) + " readings fit what was told and each other.";
     if (a.chances_after.empty()) return out;
     const auto most = std::max_element(a.chances_after.begin(), a.chances_after.end(), [](const Chance& x, const Chance& y) { return x.share_1 < y.share_1; });
     const auto was = std::find_if(a.chances_before.begin(), a.chances_before.end(), [&](const Chance& c) { return c.grade == most->grade; });
@@ -499,9 +501,9 @@ Result<RefineAnswer> refine(const RefineRequest& request, Ports& ports, const Pr
     RefineAnswer a;
     a.version = std::string(program_version);
     a.weighing = l.known.weighing;
-    Weighted before{l.before, std::vector<double>(l.before.settled.size(), 0.0)};
+    Weighted before{l.before, std::vector<double>(l.before.settled.size(), 0.0), static_cast<double>(std::count(l.before.settled.begin(), l.before.settled.end(), true))};
     for (std::size_t i = 0; i < before.weight.size(); ++i) before.weight[i] = l.before.settled[i] ? 1 : 0;
-    const Weighted after{l.after, l.weighed.after.weight_1};
+    const Weighted after{l.after, l.weighed.after.weight_1, l.weighed.after.effective};
 
     a.changes = changes_of(l, before, after);
     HW_TRY(fits, fits_of(l));
@@ -532,6 +534,10 @@ Result<RefineAnswer> refine(const RefineRequest& request, Ports& ports, const Pr
     if (l.known.weighing.rejuvenated) a.reasons.push_back({"drawn_anew", "Few of the cases fitted all readings, so cases were drawn anew by all of them together.", "note", of_members("Drawn anew from what was believed, by all readings", l)});
     for (const auto& n : l.happening.notes) a.reasons.push_back(n);
     a.defaults_used = defaults_in(q.use, request.happened.said, q.hide);
+    // A reading that is weighed is no default.
+    for (const auto& [kind, field] : {std::pair{"control_ph", "leather.surface_ph"}, {"extract_ph", "leather.surface_ph"}, {"thickness", "leather.thickness_mm"}})
+        if (std::any_of(readings.begin(), readings.end(), [k = std::string_view(kind)](const Sighted& r) { return r.look.kind == k; }))
+            a.defaults_used.erase(std::remove(a.defaults_used.begin(), a.defaults_used.end(), field), a.defaults_used.end());
     a.cautions = cautions_of(q, std::any_of(readings.begin(), readings.end(), [](const Sighted& r) { return r.look.kind == "product_drops"; }));
     for (const auto& c : a.changes) add_source(a.sources, c.basis);
     for (const auto& f : a.readings) add_source(a.sources, f.basis);

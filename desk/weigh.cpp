@@ -181,6 +181,13 @@ Band band_of_reading(const std::vector<Sight>& sights, const std::vector<double>
     return {at(0.5), at(0.25), at(0.75), at(0.05), at(0.95), ""};
 }
 
+Band band_of_members(const std::vector<double>& values, const std::vector<double>& weights, double effective, std::string unit) {
+    // weighted_quantiles puts p at rank 1 + p (n - 1); p (n + 1) is wanted.
+    const auto at = [n = std::max(effective, 1.0)](double p) { return n > 1 ? std::clamp((p * (n + 1) - 1) / (n - 1), 0.0, 1.0) : p; };
+    const auto q = belief::weighted_quantiles(values, weights, {at(0.05), at(0.25), 0.5, at(0.75), at(0.95)});
+    return {q[2], q[1], q[3], q[0], q[4], std::move(unit)};
+}
+
 Result<Weighed> weigh(const Rows& prior, const std::vector<Evidence>& evidence, const Chain& chain, const WeighOptions& options, const Progress& progress, Sights before) {
     Weighed out;
     if (before.empty()) {

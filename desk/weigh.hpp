@@ -62,4 +62,9 @@ double chance_of(const Evidence& evidence, const std::vector<Sight>& sights, con
 /// Band of a reading over weighted members, their own errors included.
 Band band_of_reading(const std::vector<Sight>& sights, const std::vector<double>& weights);
 
+/// Band of what weighted members come to. Its ends lie where nine (five) of ten further draws are expected inside, however few
+/// members they are worth: of n draws the share between the k-th lowest and the k-th highest is (n + 1 - 2k) / (n + 1) on average.
+/// @param effective  number of members that they are worth
+Band band_of_members(const std::vector<double>& values, const std::vector<double>& weights, double effective, std::string unit);
+
 }  // namespace hw::desk
