@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
-#include <type_traits>
 
 #include "core/chem/solvents.hpp"
 #include "desk/assessment.hpp"
@@ -18,45 +16,6 @@
 namespace hw::desk {
 
 namespace {
-
-/// Names of the fields whose value is that of a fresh struct.
-class Defaults {
-public:
-    explicit Defaults(std::string prefix) : prefix_(std::move(prefix)) {}
-    template <class T>
-    void operator()(std::string_view name, T& member, const About&) {
-        const std::string where = prefix_ + "." + std::string(name);
-        if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T>) {
-            std::ostringstream text;
-            if constexpr (std::is_enum_v<T>) text << static_cast<int>(member);
-            else text << member;
-            values.push_back({where, text.str()});
-        } else if constexpr (std::is_class_v<T> && !std::is_same_v<T, std::string>) {
-            Defaults inner(where);
-            describe(inner, member);
-            values.insert(values.end(), inner.values.begin(), inner.values.end());
-        }
-    }
-    std::vector<std::pair<std::string, std::string>> values;
-
-private:
-    std::string prefix_;
-};
-
-/// Fields of use that nobody gave, by what was said, else by what equals the usual.
-std::vector<std::string> defaults_in(Use use, const std::vector<std::string>& said, const leather::Hide& hide) {
-    Use fresh;
-    Defaults now("use"), base("use");
-    describe(now, use);
-    describe(base, fresh);
-    std::vector<std::string> out;
-    for (std::size_t i = 0; i < now.values.size(); ++i)
-        if (said.empty() ? now.values[i].second == base.values[i].second : std::find(said.begin(), said.end(), now.values[i].first) == said.end()) out.push_back(now.values[i].first);
-    if (!hide.ph_read) out.push_back("leather.surface_ph");
-    if (!hide.thickness_read) out.push_back("leather.thickness_mm");
-    if (!hide.finish_read) out.push_back("leather.finish_um");
-    return out;
-}
 
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 

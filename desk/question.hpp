@@ -2,6 +2,8 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "base/result.hpp"
 #include "desk/judge.hpp"
@@ -25,5 +27,8 @@ Result<Asked> asked_of(const JudgeRequest& given, Ports& ports);
 /// How it was used, every number at its best single figure.
 /// @error OutOfRange  more than lies on a square metre; "use.dose.count"
 Result<treatment::Story> story_of(const Use& use);
+
+/// Fields of use and hide that nobody gave, by what was said, else by what equals the usual.
+std::vector<std::string> defaults_in(Use use, const std::vector<std::string>& said, const leather::Hide& hide);
 
 }  // namespace hw::desk

@@ -8,9 +8,9 @@
 
 #include "atlas/decision_losses.hpp"
 #include "atlas/leather_limits.hpp"
-#include "atlas/moisture_budgets.hpp"
 #include "core/belief/summary.hpp"
 #include "core/chem/systems.hpp"
+#include "core/treatment/moisture.hpp"
 #include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
 #include "desk/ensemble.hpp"
@@ -95,18 +95,21 @@ Window window_of(const RebalanceRequest& r, const leather::Hide& hide) {
 
 Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool oil_rot) {
     Moisture m;
-    for (const auto& row : atlas::moisture_budgets)
-        if (row.leather_class == hide.class_key) {
-            m.pass_g_m2 = row.pass_g_m2;
-            m.basis = {"Moisture that custom allows in a pass, " + std::string(hide.class_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), fixed(row.pass_g_m2, 0) + " g/m²"};
-        }
+    const treatment::MoistureBudget budget = treatment::moisture_budget(hide.class_key);
+    m.pass_g_m2 = budget.pass_g_m2;
+    m.day_g_m2 = budget.net_24h_g_m2;
+    m.basis = {"Moisture that custom allows in a pass, " + std::string(hide.class_name), std::string(budget.pass.source), std::string(budget.pass.locator), standing_of(budget.pass.standing), fixed(m.pass_g_m2, 0) + " g/m²"};
+    m.day_basis = {"Moisture of 24 h, net of blotting, " + std::string(hide.class_name), std::string(budget.day.source), std::string(budget.day.locator), standing_of(budget.day.standing), fixed(m.day_g_m2, 0) + " g/m²"};
     if (r.pass_g_m2) {
         m.pass_g_m2 = *r.pass_g_m2;
         m.basis = {"The shop's own moisture budget of a pass", "own", "request", Standing::Measured, fixed(m.pass_g_m2, 0) + " g/m²"};
     }
     // Rotten fibre bears no more water than the spot that passed.
     if (oil_rot && r.spot_passed && r.spot_g_m2 > 0) m.pass_g_m2 = std::min(m.pass_g_m2, r.spot_g_m2);
-    m.day_g_m2 = r.day_g_m2.value_or(plan_rule("day_over_pass").limit_1 * m.pass_g_m2);
+    if (r.day_g_m2) {
+        m.day_g_m2 = *r.day_g_m2;
+        m.day_basis = {"The shop's own moisture budget of 24 h", "own", "request", Standing::Measured, fixed(m.day_g_m2, 0) + " g/m²"};
+    }
     m.blotted_1 = plan_rule(hide.finish_um > 0 ? "blot_finished" : "blot_open").limit_pct / 100;
     for (const auto& p : r.known.passes)
         if (p.at_h > r.known.now_h - 24) m.used_g_m2 += p.g_m2 * (1 - p.blotted_pct / 100);

@@ -17,7 +17,7 @@ struct Moisture {
     double pass_g_m2 = 40, day_g_m2 = 60;         ///< of a pass; net of blotting in 24 h
     double used_g_m2 = 0;                         ///< net of the passes of the last 24 h
     double blotted_1 = 0.6;                       ///< what blotting takes on this finish
-    Basis basis;
+    Basis basis, day_basis;
     [[nodiscard]] double left_g_m2() const { return day_g_m2 - used_g_m2; }
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <numeric>
 #include <random>
@@ -47,63 +48,115 @@ struct Members {
     }
 };
 
-/// Normal distribution that the moves leave as it is; what it differs from the prior in, acceptance makes good.
+double squared(const std::vector<double>& v) { return std::inner_product(v.begin(), v.end(), v.begin(), 0.0); }
+
+/// Eigenvalues and, as rows, eigenvectors of a symmetric matrix, by Jacobi's rotations.
+struct Axes {
+    std::vector<double> value;
+    Rows direction;
+};
+Axes axes_of(Rows a) {
+    const std::size_t n = a.size();
+    Axes out{std::vector<double>(n), Rows(n, std::vector<double>(n, 0.0))};
+    for (std::size_t k = 0; k < n; ++k) out.direction[k][k] = 1;
+    constexpr int most_sweeps = 30;
+    constexpr double round_off = 1e-30;
+    for (int sweep = 0; sweep < most_sweeps; ++sweep) {
+        double off = 0, all = 0;
+        for (std::size_t p = 0; p < n; ++p)
+            for (std::size_t q = 0; q < n; ++q) {
+                all += a[p][q] * a[p][q];
+                if (p != q) off += a[p][q] * a[p][q];
+            }
+        if (off <= round_off * all) break;
+        for (std::size_t p = 0; p + 1 < n; ++p)
+            for (std::size_t q = p + 1; q < n; ++q) {
+                if (a[p][q] == 0) continue;
+                const double slope = (a[q][q] - a[p][p]) / (2 * a[p][q]), t = (slope < 0 ? -1 : 1) / (std::abs(slope) + std::hypot(slope, 1.0));
+                const double c = 1 / std::hypot(t, 1.0), s = t * c;
+                const auto turned = [&](double& x, double& y) {
+                    const double before = x;
+                    x = c * before - s * y;
+                    y = s * before + c * y;
+                };
+                for (std::size_t k = 0; k < n; ++k) turned(a[k][p], a[k][q]);
+                for (std::size_t k = 0; k < n; ++k) turned(a[p][k], a[q][k]);
+                for (std::size_t k = 0; k < n; ++k) turned(out.direction[p][k], out.direction[q][k]);
+            }
+    }
+    for (std::size_t k = 0; k < n; ++k) out.value[k] = a[k][k];
+    return out;
+}
+
+/// Normal distribution that the moves leave as it is: the prior, shifted to where the members are and scaled along the directions
+/// that readings have clearly narrowed or widened. What it differs from the truth in, acceptance makes good.
 class Reference {
 public:
-    /// Of weighted members. Too few of them say nothing of so many directions: then it is the prior.
-    Reference(const Rows& z, const Weights& weights) : size_(z.front().size()), mean_(size_, 0.0), factor_(size_, std::vector<double>(size_, 0.0)) {
-        constexpr double members_per_direction = 10;
-        if (weights.effective < members_per_direction * static_cast<double>(size_) || !fitted(z, weights.weight_1)) {
-            std::fill(mean_.begin(), mean_.end(), 0.0);
-            for (std::size_t d = 0; d < size_; ++d) {
-                std::fill(factor_[d].begin(), factor_[d].end(), 0.0);
-                factor_[d][d] = 1;
-            }
+    Reference(const Rows& z, const Weights& weights) {
+        const std::size_t size = z.front().size();
+        std::vector<double>& mean = mean_;
+        mean.assign(size, 0.0);
+        for (std::size_t i = 0; i < z.size(); ++i)
+            for (std::size_t d = 0; d < size; ++d) mean[d] += weights.weight_1[i] * z[i][d];
+        Rows covariance(size, std::vector<double>(size, 0.0));
+        for (std::size_t i = 0; i < z.size(); ++i) {
+            if (!(weights.weight_1[i] > 0)) continue;
+            for (std::size_t r = 0; r < size; ++r)
+                for (std::size_t c = 0; c <= r; ++c) covariance[r][c] += weights.weight_1[i] * (z[i][r] - mean[r]) * (z[i][c] - mean[c]);
         }
+        for (std::size_t r = 0; r < size; ++r)
+            for (std::size_t c = 0; c < r; ++c) covariance[c][r] = covariance[r][c];
+        const Axes axes = axes_of(covariance);
+        // Where all variances are 1, those of a sample scatter from (1 - sqrt g)^2 to (1 + sqrt g)^2; what lies outside is no
+        // chance, and is corrected for what chance adds (eigenvalues of spiked samples). Members of one founder are worth less
+        // than their weights say: half is counted.
+        constexpr double kin = 2;
+        const double g = kin * static_cast<double>(size) / weights.effective;
+        for (std::size_t k = 0; k < size; ++k) {
+            const double seen = axes.value[k], middle = (seen + 1 - g) / 2;
+            const bool narrow = g < 1 && seen < (1 - std::sqrt(g)) * (1 - std::sqrt(g)), wide = seen > (1 + std::sqrt(g)) * (1 + std::sqrt(g));
+            if (!narrow && !wide) continue;
+            const double root = std::sqrt(std::max(0.0, middle * middle - seen)), variance = narrow ? seen / (middle + root) : middle + root;
+            constexpr double flat = 1e-12;  // members that lie on one point say nothing of it
+            if (!(variance > flat)) continue;
+            directions_.push_back({axes.direction[k], std::sqrt(variance)});
+        }
+        // Across all other directions a mean is off by g in the square by chance alone (James and Stein's shrinking).
+        std::vector<double> other = mean;
+        for (const Direction& d : directions_) {
+            const double along = std::inner_product(other.begin(), other.end(), d.axis.begin(), 0.0);
+            for (std::size_t k = 0; k < size; ++k) other[k] -= along * d.axis[k];
+        }
+        const double square = squared(other), lost = square > g ? g / square : 1;
+        for (std::size_t k = 0; k < size; ++k) mean[k] -= lost * other[k];
     }
-    std::vector<double> white(const std::vector<double>& z) const {
-        std::vector<double> y(size_);
-        for (std::size_t r = 0; r < size_; ++r) {
-            double left = z[r] - mean_[r];
-            for (std::size_t c = 0; c < r; ++c) left -= factor_[r][c] * y[c];
-            y[r] = left / factor_[r][r];
-        }
+    std::vector<double> white(std::vector<double> z) const {
+        std::transform(z.begin(), z.end(), mean_.begin(), z.begin(), std::minus<>());
+        return scaled(std::move(z), [](double sd) { return 1 / sd; });
+    }
+    std::vector<double> coloured(std::vector<double> y) const {
+        y = scaled(std::move(y), [](double sd) { return sd; });
+        std::transform(y.begin(), y.end(), mean_.begin(), y.begin(), std::plus<>());
         return y;
-    }
-    std::vector<double> coloured(const std::vector<double>& y) const {
-        std::vector<double> z = mean_;
-        for (std::size_t r = 0; r < size_; ++r)
-            for (std::size_t c = 0; c <= r; ++c) z[r] += factor_[r][c] * y[c];
-        return z;
     }
 
 private:
-    /// Mean and Cholesky factor of the covariance. False where the members do not spread in every direction.
-    bool fitted(const Rows& z, const std::vector<double>& weight) {
-        for (std::size_t i = 0; i < z.size(); ++i)
-            for (std::size_t d = 0; d < size_; ++d) mean_[d] += weight[i] * z[i][d];
-        for (std::size_t i = 0; i < z.size(); ++i) {
-            if (!(weight[i] > 0)) continue;
-            for (std::size_t r = 0; r < size_; ++r)
-                for (std::size_t c = 0; c <= r; ++c) factor_[r][c] += weight[i] * (z[i][r] - mean_[r]) * (z[i][c] - mean_[c]);
+    struct Direction {
+        std::vector<double> axis;
+        double sd = 1;
+    };
+    /// The axes are at right angles: one after the other is all at once.
+    template <class By>
+    std::vector<double> scaled(std::vector<double> v, const By& by) const {
+        for (const Direction& d : directions_) {
+            const double step = (by(d.sd) - 1) * std::inner_product(v.begin(), v.end(), d.axis.begin(), 0.0);
+            for (std::size_t k = 0; k < v.size(); ++k) v[k] += step * d.axis[k];
         }
-        constexpr double flat = 1e-12;
-        for (std::size_t r = 0; r < size_; ++r)
-            for (std::size_t c = 0; c <= r; ++c) {
-                double left = factor_[r][c];
-                for (std::size_t k = 0; k < c; ++k) left -= factor_[r][k] * factor_[c][k];
-                if (r == c && !(left > flat)) return false;
-                factor_[r][c] = r == c ? std::sqrt(left) : left / factor_[c][c];
-            }
-        return true;
+        return v;
     }
-
-    std::size_t size_;
     std::vector<double> mean_;
-    Rows factor_;  ///< lower triangle
+    std::vector<Direction> directions_;
 };
-
-double squared(const std::vector<double>& v) { return std::inner_product(v.begin(), v.end(), v.begin(), 0.0); }
 
 /// The largest exponent at which the members keep their share of what is possible at all; at most 1.
 double next_exponent(double exponent, const std::vector<double>& log_likelihood, double share) {
@@ -130,20 +183,23 @@ double next_exponent(double exponent, const std::vector<double>& log_likelihood,
 }
 
 /// Number of independent members that have the same error of the mean, by the coordinate where it is least: members of one
-/// founder count together (Lee & Whiteley's estimate of the variance).
+/// founder count together (Chan & Lai's estimate of the variance, with the usual correction for few families).
 double effective_of_kin(const Members& members, const std::vector<double>& weight, std::size_t founders) {
-    double least = static_cast<double>(members.z.size());
+    std::vector<double> family(founders, 0.0);
+    for (std::size_t i = 0; i < weight.size(); ++i) family[members.founder[i]] += weight[i];
+    const double families = effective_number(family);
+    if (families <= 1) return 1;  // one family says nothing of its own error
+    double least = effective_number(weight);
     for (std::size_t d = 0; d < members.z.front().size(); ++d) {
         double mean = 0, variance = 0, error = 0;
         for (std::size_t i = 0; i < weight.size(); ++i) mean += weight[i] * members.z[i][d];
-        std::vector<double> family(founders, 0.0);
+        std::fill(family.begin(), family.end(), 0.0);
         for (std::size_t i = 0; i < weight.size(); ++i) {
             const double off = members.z[i][d] - mean;
             variance += weight[i] * off * off;
             family[members.founder[i]] += weight[i] * off;
         }
-        for (double f : family) error += f * f;
-        // A coordinate in which nothing moved and all is one point says nothing but that.
+        for (double f : family) error += f * f * families / (families - 1);
         least = std::min(least, error > 0 ? variance / error : 1.0);
     }
     return std::max(least, 1.0);

@@ -1,7 +1,9 @@
 #include "core/belief/value.hpp"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <numeric>
 
@@ -156,18 +158,17 @@ std::vector<double> even_edges(const std::vector<double>& predicted, const std::
             if (weight[i] > 0) share += weight[i] / sum * (sd[i] > 0 ? between(-infinite, (x - predicted[i]) / sd[i]) : x >= predicted[i] ? 1.0 : 0.0);
         return share;
     };
-    constexpr int halvings = 40;
+    constexpr int bits = 40;
     std::vector<double> edges;
     double from = lowest;
     for (std::size_t k = 1; k < parts; ++k) {
-        const double share = static_cast<double>(k) / static_cast<double>(parts);
-        double low = from, high = highest;
-        for (int h = 0; h < halvings && low < high; ++h) {
-            const double middle = low + (high - low) / 2;
-            (below(middle) >= share ? high : low) = middle;
+        const auto missing = [&](double x) { return below(x) - static_cast<double>(k) / static_cast<double>(parts); };
+        const double at_from = missing(from), at_highest = missing(highest);
+        if (at_from < 0 && at_highest > 0) {
+            std::uintmax_t most_steps = 100;
+            from = boost::math::tools::toms748_solve(missing, from, highest, at_from, at_highest, boost::math::tools::eps_tolerance<double>(bits), most_steps).second;
         }
-        edges.push_back(edges.empty() ? high : std::max(high, edges.back()));
-        from = low;
+        edges.push_back(from);
     }
     return edges;
 }

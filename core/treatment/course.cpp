@@ -98,6 +98,10 @@ std::optional<Error> refused(const Course& course) {
 
 }  // namespace
 
+bool takes_off(const Laying& laying) { return laying.taken_off_1 > 0 || !laying.off_name.empty(); }
+
+double soaked_kg_m3(const leather::Hide& hide) { return 1000 * pores_filled_1 * (1 - hide.dry_density_kg_m3 / true_density_kg_m3); }
+
 Course course_of(const chem::Totals& liquid, const Story& story) {
     Course out;
     out.liquids = {liquid, chem::tap_water(story.rinse_hardness_mg_l)};
@@ -164,7 +168,7 @@ Setting setting(const Course& course, const leather::Hide& hide, double ionic_st
     grain.growth_1 = 1.07;
     grain.dry_density_kg_m3 = hide.dry_density_kg_m3;
     grain.water_ambient_kg_m3 = hide.dry_density_kg_m3 * leather::ambient_water_kg_kg(course.humidity_1);
-    grain.water_full_kg_m3 = 1000 * pores_filled_1 * (1 - hide.dry_density_kg_m3 / true_density_kg_m3);
+    grain.water_full_kg_m3 = soaked_kg_m3(hide);
     grain.water_conductivity_kg_m_s = hide.grain_water_kg_m_s;
     grain.water_exponent_1 = hide.grain_water_exponent_1;
     grain.solute_share_1 = grain_solute_share;
@@ -194,9 +198,17 @@ Setting setting(const Course& course, const leather::Hide& hide, double ionic_st
         const chem::Totals& liquid = course.liquids[laying.liquid];
         stages.push_back({Kind::Lay, laying.name, laying.kg_m2 * liquid.water_kg_kg, laid(liquid), 0, 0});
         stages.push_back({Kind::Wait, "", 0, {}, 0, laying.dwell_s});
-        if (laying.taken_off_1 > 0 || !laying.off_name.empty()) stages.push_back({Kind::Wipe, laying.off_name, 0, {}, laying.taken_off_1, 0});
+        if (takes_off(laying)) stages.push_back({Kind::Wipe, laying.off_name, 0, {}, laying.taken_off_1, 0});
         if (laying.then_s > 0) stages.push_back({Kind::Wait, "", 0, {}, 0, laying.then_s});
     }
+    return out;
+}
+
+chem::Totals taken_off_liquid(const Setting& setting, const diffusion::WipedOff& off) {
+    HW_EXPECTS(off.water_kg_m2 > 0 && off.total_mol_m2.size() == setting.systems.size());
+    chem::Totals out = chem::tap_water(0);
+    for (std::size_t k = 0; k < setting.systems.size(); ++k) out.system_mol_kg[setting.systems[k]] = std::max(0.0, off.total_mol_m2[k]) / off.water_kg_m2;
+    (off.strong_mol_m2 > 0 ? out.sodium_mol_kg : out.chloride_mol_kg) = std::abs(off.strong_mol_m2) / off.water_kg_m2;
     return out;
 }
 

@@ -19,6 +19,9 @@ struct Laying {
     double then_s = 0;                           ///< wait after taking off
 };
 
+/// Whether a laying has a Wipe: where something is taken off, or the taking off has a name.
+bool takes_off(const Laying& laying);
+
 struct Course {
     std::vector<chem::Totals> liquids;
     std::vector<Laying> layings;
@@ -30,11 +33,13 @@ struct Course {
 /// The same stages as the story: liquid 0 is the one of the story, liquid 1 its rinse water.
 Course course_of(const chem::Totals& liquid, const Story& story);
 
+/// Water that a litre of leather holds when its pores are full, kg/m3.
+double soaked_kg_m3(const leather::Hide& hide);
+
 /// What the section engine needs for a course.
 ///
-/// A laying gives Lay, Wait for its dwell, Wipe, and Wait for `then_s`. The Wipe is there where something is taken off or the
-/// taking off has a name, so that members of an ensemble keep one shape where a share happens to be 0; waits of no length
-/// after taking off are left out.
+/// A laying gives Lay, Wait for its dwell, Wipe, and Wait for `then_s`. A Wipe with a name stays where its share happens to be 0,
+/// so that members of an ensemble keep one shape; waits of no length after taking off are left out.
 ///
 /// Components: carbonate always, then the systems that reach the highest molality in any liquid that is laid on, six in all;
 /// what is left out is told. Constants are conditional ones at one ionic strength for the whole course (held between 0.1 and
@@ -44,6 +49,11 @@ Course course_of(const chem::Totals& liquid, const Story& story);
 /// @param least_share_1  systems below this share of all acids, bases and strong ions together, in every liquid, do not travel
 /// @see docs/theory/transport.md
 Setting setting(const Course& course, const leather::Hide& hide, double ionic_strength_mol_kg, double least_share_1 = 0);
+
+/// What a wiping took off, as a liquid: its acids and bases, and its strong ions as sodium or chloride. The neutral salts of
+/// product and leather do not travel in the section and are missing in it, so that a conductivity from it is a lower bound.
+/// @param off  of a section solved with this setting, with water in it
+chem::Totals taken_off_liquid(const Setting& setting, const diffusion::WipedOff& off);
 
 /// One course solved. `applied_mol_m2` is the sum over the layings, each counted to the hide's own pH in the room: positive
 /// for alkali, negative for acid; clean water brings some µmol/m2, as the weak acid or alkali that it is.

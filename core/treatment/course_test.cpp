@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/chem/conductivity.hpp"
 #include "core/chem/systems.hpp"
 
 namespace {
@@ -177,6 +178,30 @@ TEST(CourseProperty, TheSkinThatNoBlotterTakesHoldsBackItsShare) {
         film *= 1 - e;
     }
     EXPECT_NEAR(on_glass(course, skin_kg).ledger.in_film_strong_mol_m2, left - at_start, 1e-8 * left);
+}
+
+TEST(CourseProperty, EachBlotterHoldsAThinnerLiquid) {
+    Course course;
+    course.liquids = {lye(0.02), chem::tap_water(0)};
+    course.layings = {lays(0, 0.03, 10, 0.6)};
+    for (int i = 0; i < 3; ++i) course.layings.push_back(lays(1, 0.03, 10, 0.6));
+    const Setting s = setting(course, hide("pigmented_furniture"), 0.1);
+    const auto section = on_glass(course, 1e-7);
+    // By hand: 0.4 of the film stays and is thinned with a whole pass.
+    double film = 0, strong = 0, last_us_cm = 1e9;
+    for (std::size_t i = 0; i < section.wiped_off.size(); ++i) {
+        const double water = 0.03 * course.liquids[course.layings[i].liquid].water_kg_kg;
+        film += water;
+        if (i == 0) strong = water * 0.02;
+        const chem::Totals cloth = taken_off_liquid(s, section.wiped_off[i]);
+        EXPECT_NEAR(cloth.sodium_mol_kg, strong / film, 1e-4 * strong / film) << i;
+        const double us_cm = chem::conductivity(cloth).value().us_cm;
+        EXPECT_LT(us_cm, last_us_cm) << i;
+        last_us_cm = us_cm;
+        film *= 0.4;
+        strong *= 0.4;
+    }
+    EXPECT_GT(last_us_cm, 10);
 }
 
 TEST(CourseProperty, AcidEqualToTheAlkaliEndsAtTheStartsAlkali) {

@@ -212,6 +212,41 @@ std::string text_of(const desk::JudgeAnswer& a) {
     return out;
 }
 
+std::string text_of(const desk::RefineAnswer& a) {
+    std::string out;
+    if (a.stop) {
+        stop_text(out, *a.stop);
+        return out;
+    }
+    wrap(out, a.sentence, "", "");
+    wrap(out, a.how_sure, "", "");
+    for (const auto& m : a.misfits) {
+        out += "\n";
+        wrap(out, m.sentence, "  ! ", "    ");
+        for (const auto& meaning : m.may_mean) wrap(out, "it may be that " + meaning, "    - ", "      ");
+    }
+    if (!a.changes.empty()) out += "\nWhat the readings changed\n";
+    for (const auto& c : a.changes) wrap(out, c.sentence, "  ", "    ");
+    if (!a.readings.empty()) out += "\nThe readings\n";
+    for (const auto& r : a.readings) wrap(out, r.sentence, r.fits ? "  " : "! ", "    ");
+    out += "\nWhat to do next\n";
+    wrap(out, a.next_sentence, "  ", "  ");
+    for (const auto& t : a.next) wrap(out, t.name + ", " + desk::fixed(t.work_min, 0) + " min" + (t.wait_h > 0 ? " and " + desk::fixed(t.wait_h, 0) + " h to wait" : "") + (t.have ? "" : " (not in the shop)") + ": " + t.sentence, t.worth_it ? "  * " : "  - ", "    ");
+    if (!a.reasons.empty()) out += "\nBecause\n";
+    reasons_text(out, a.reasons);
+    out += "\nMind\n";
+    for (const auto& c : a.cautions) wrap(out, c, "  ", "  ");
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    return out;
+}
+
+std::string text_of(const std::vector<desk::ShopTest>& bench) {
+    std::string out;
+    for (const auto& t : bench) out += "  " + padded(t.name, 34) + right(t.minutes ? desk::fixed(*t.minutes, 0) + " min" : "", 8) + (t.have ? "" : "  not in the shop") + "\n";
+    return out;
+}
+
 std::string text_of(const desk::CompareAnswer& a) {
     std::string out;
     wrap(out, a.sentence, "", "");
