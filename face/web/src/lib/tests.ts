@@ -18,9 +18,11 @@ const kinds: Record<string, string> = {
   "Weigh what was used": "weight_used",
   "Weigh the cloth": "cloth_weight",
   "Read the liquid": "product_ph",
-  "Surface pH": "surface_ph",
+  "Surface pH": "control_ph",
+  "Surface pH of the place": "surface_ph",
   "Reading next day": "surface_ph",
   "Small extract": "extract_ph",
+  "Drops of weak acid": "product_drops",
   Thickness: "thickness",
 };
 /** The kind of reading that a test gives; empty where it is none. */
