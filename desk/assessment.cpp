@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "atlas/leather_limits.hpp"
+#include "core/treatment/moisture.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
@@ -171,8 +172,7 @@ const LimitCheck* past_before(const Assessment& a) {
     return nullptr;
 }
 
-Profile profile_of(const Assessment& a) {
-    const auto& e = a.exposure;
+Profile profile_of(const treatment::Exposure& e) {
     Profile p;
     for (std::size_t l = 0; l < e.layers.size(); ++l) {
         Layer layer{e.layers[l].name, 1e300, 0};
@@ -196,7 +196,7 @@ Profile profile_of(const Assessment& a) {
             water.push_back(100 * s.liquid_kg_m3[i] / (dry > 0 ? dry : 1000));
         }
         p.water_pct.push_back(water);
-        const bool film = s.film_kg_m2 > film_gone_kg_m2;
+        const bool film = s.film_kg_m2 > treatment::film_gone_kg_m2;
         p.film_ph.push_back(film ? e.film_ph[k] : std::numeric_limits<double>::quiet_NaN());
         p.film_um.push_back(s.film_kg_m2 * 1000);
         p.surface_reading_ph.push_back(e.surface_ph[k]);

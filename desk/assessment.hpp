@@ -12,7 +12,6 @@
 
 namespace hw::desk {
 
-inline constexpr double film_gone_kg_m2 = 1e-3;  ///< a thousandth of a millimetre: dry to the touch
 inline constexpr double least_mmol_m2 = 0.1;  ///< moves the top 50 µm of leather by 0.01 pH: no meter sees it
 
 /// How far one limit was passed.
@@ -65,7 +64,7 @@ Result<Assessment> assess(const chem::Totals& liquid, const leather::Hide& hide,
 /// A deciding limit of pore or extract that the hide lay past before anything was laid on; null: none.
 const LimitCheck* past_before(const Assessment& a);
 
-Profile profile_of(const Assessment& a);
+Profile profile_of(const treatment::Exposure& exposure);
 Balance balance_of(const Assessment& a);
 
 }  // namespace hw::desk

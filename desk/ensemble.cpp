@@ -6,17 +6,13 @@
 #include <thread>
 
 #include "core/diffusion/sections.hpp"
+#include "core/treatment/moisture.hpp"
 #include "desk/next_step.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
 
 namespace {
-
-// Systems below this share of all that is dissolved move no reading: they stay at home, and sections stay small.
-constexpr double least_share_1 = 2e-3;
-
-int threads() { return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 8U)); }
 
 /// Alkali that the grain takes up before the nearest deciding limit of the pores that way; none where no limit lies ahead.
 double takes_grain(const leather::Hide& hide, bool alkali) {
@@ -29,37 +25,6 @@ double takes_grain(const leather::Hide& hide, bool alkali) {
     }
     if (!nearest) return 0;
     return hide.dry_density_kg_m3 * hide.grain_um * 1e-6 * std::abs(leather::alkali_between(hide, hide.ph, *nearest));
-}
-
-Result<Outcome> outcome_of(const treatment::Exposure& e, const leather::Hide& hide, bool alkali) {
-    Outcome o;
-    HW_TRY(x, extracts(hide, e));
-    o.held = held_against_limits(e, hide, x.before, x.after);
-    o.farthest_ph = hide.ph;
-    const auto& s = e.section;
-    std::vector<std::size_t> cells;
-    for (std::size_t i = 0; i < s.top_m.size(); ++i)
-        if (!e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) cells.push_back(i);
-    for (std::size_t k = 0; k < e.ph.size(); ++k) {
-        std::vector<float> row;
-        for (std::size_t i : cells) {
-            const double ph = e.ph[k][i];
-            row.push_back(static_cast<float>(ph));
-            o.farthest_ph = alkali ? std::max(o.farthest_ph, ph) : std::min(o.farthest_ph, ph);
-        }
-        o.ph.push_back(std::move(row));
-        o.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
-        const auto& snapshot = s.snapshots[k];
-        for (std::size_t c = 0; c < cells.size() && !snapshot.liquid_kg_m3.empty(); ++c) {
-            const auto& layer = e.layers[static_cast<std::size_t>(s.layer_of[cells[c]])];
-            if (snapshot.liquid_kg_m3[cells[c]] > (layer.water_ambient_kg_m3 + layer.water_full_kg_m3) / 2)
-                o.wetted_um = std::max(o.wetted_um, s.bottom_m[cells[c]] * 1e6 - e.finish_um);
-        }
-        if (k > 0 && snapshot.film_kg_m2 > film_gone_kg_m2) o.surface_wet_s += snapshot.at_s - s.snapshots[k - 1].at_s;
-    }
-    o.left_mol_m2 = e.left_mol_m2;
-    o.takes_grain_mol_m2 = takes_grain(hide, alkali);
-    return o;
 }
 
 /// One cell of every member. A thicker member has deeper cells; they stand for the same part of the leather.
@@ -168,6 +133,45 @@ std::vector<Influence> influences_of(const Draw& draw, const std::vector<double>
 
 }  // namespace
 
+int section_threads() { return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 8U)); }
+
+Result<Outcome> outcome_of(const treatment::Exposure& e, const leather::Hide& hide, bool alkali) {
+    Outcome o;
+    HW_TRY(x, extracts(hide, e));
+    o.held = held_against_limits(e, hide, x.before, x.after);
+    o.farthest_ph = hide.ph;
+    const auto& s = e.section;
+    std::vector<std::size_t> cells;
+    for (std::size_t i = 0; i < s.top_m.size(); ++i)
+        if (!e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) cells.push_back(i);
+    for (std::size_t k = 0; k < e.ph.size(); ++k) {
+        std::vector<float> row;
+        for (std::size_t i : cells) {
+            const double ph = e.ph[k][i];
+            row.push_back(static_cast<float>(ph));
+            o.farthest_ph = alkali ? std::max(o.farthest_ph, ph) : std::min(o.farthest_ph, ph);
+        }
+        o.ph.push_back(std::move(row));
+        o.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
+    }
+    o.wetted_um = treatment::wetted_um(e);
+    o.surface_wet_s = treatment::surface_wet_s(e);
+    o.left_mol_m2 = e.left_mol_m2;
+    o.takes_grain_mol_m2 = takes_grain(hide, alkali);
+    return o;
+}
+
+std::vector<double> depths_um(const treatment::Exposure& e, const leather::Hide& solved, const leather::Hide& central) {
+    std::vector<double> out;
+    const double grain = central.grain_um, thick = solved.thickness_mm * 1000 - solved.finish_um, whole = central.thickness_mm * 1000 - central.finish_um;
+    for (std::size_t c = 0; c < e.section.top_m.size(); ++c) {
+        if (e.layers[static_cast<std::size_t>(e.section.layer_of[c])].finish) continue;
+        const double middle = (e.section.top_m[c] + e.section.bottom_m[c]) / 2 * 1e6 - e.finish_um;
+        out.push_back(middle <= grain ? middle : grain + (middle - grain) * (whole - grain) / (thick - grain));
+    }
+    return out;
+}
+
 Result<Ensemble> solve_ensemble(const Question& question, int members, const Progress& progress) {
     Ensemble e;
     HW_TRY(drawn, draw(question, static_cast<std::size_t>(members)));
@@ -183,7 +187,7 @@ Result<Ensemble> solve_ensemble(const Question& question, int members, const Pro
         cases.push_back({s.components, s.layers, s.stages, s.options});
         settings.push_back(std::move(s));
     }
-    HW_TRY(sections, diffusion::run_sections(cases, threads(), progress));
+    HW_TRY(sections, diffusion::run_sections(cases, section_threads(), progress));
     for (const auto& s : sections.front().snapshots) e.moment_s.push_back(s.at_s);
     for (std::size_t i = 0; i < sections.size(); ++i) {
         HW_EXPECTS(sections[i].snapshots.size() == e.moment_s.size());
@@ -192,14 +196,7 @@ Result<Ensemble> solve_ensemble(const Question& question, int members, const Pro
         const treatment::Exposure exposure = treatment::solved(settings[i], m.hide, std::move(sections[i]));
         HW_TRY(outcome, outcome_of(exposure, m.hide, alkali));
         e.outcomes.push_back(std::move(outcome));
-        if (i > 0) continue;
-        // Cells of the first member, stretched to the central thickness below the grain.
-        const double grain = question.hide.grain_um, thick = m.hide.thickness_mm * 1000 - m.hide.finish_um, central = question.hide.thickness_mm * 1000 - question.hide.finish_um;
-        for (std::size_t c = 0; c < exposure.section.top_m.size(); ++c) {
-            if (exposure.layers[static_cast<std::size_t>(exposure.section.layer_of[c])].finish) continue;
-            const double middle = (exposure.section.top_m[c] + exposure.section.bottom_m[c]) / 2 * 1e6 - exposure.finish_um;
-            e.depth_um.push_back(middle <= grain ? middle : grain + (middle - grain) * (central - grain) / (thick - grain));
-        }
+        if (i == 0) e.depth_um = depths_um(exposure, m.hide, question.hide);
     }
     return e;
 }

@@ -25,6 +25,18 @@ struct Outcome {
     double surface_wet_s = 0;
 };
 
+/// @param alkali  the dose pulls upwards
+Result<Outcome> outcome_of(const treatment::Exposure& exposure, const leather::Hide& hide, bool alkali);
+
+/// Middles of the cells of a solved member, from the top of the leather, stretched to the central thickness below the grain.
+std::vector<double> depths_um(const treatment::Exposure& exposure, const leather::Hide& solved, const leather::Hide& central);
+
+/// Systems below this share of all that is dissolved move no reading: they stay at home, and sections stay small.
+inline constexpr double least_share_1 = 2e-3;
+
+/// Threads that an ensemble is solved on.
+int section_threads();
+
 struct Ensemble {
     Draw draw;
     std::vector<Outcome> outcomes;

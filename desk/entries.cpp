@@ -46,7 +46,8 @@ struct Part {
 std::vector<Part> parts_of(const Entry& e) {
     return {{Did::MakeUp, "make_up", e.make_up.has_value()}, {Did::Panels, "facts", e.facts.has_value()}, {Did::Condition, "condition", e.condition.has_value()},
             {Did::Mark, "mark", e.mark.has_value()}, {Did::Reading, "reading", e.reading.has_value()}, {Did::Photo, "photo", e.photo.has_value()},
-            {Did::Said, "said", e.said.has_value()}, {Did::Agreed, "agreed", e.agreed.has_value()}};
+            {Did::Said, "said", e.said.has_value()}, {Did::Agreed, "agreed", e.agreed.has_value()},
+            {Did::Laid, "laid", e.laid.has_value()}};
 }
 
 std::string word_of(Did did) {
@@ -158,6 +159,10 @@ Result<Done> good_part(const Entry& e) {
         if (e.agreed->sentences.empty()) return Error{ErrorCode::InvalidInput, "Keep what was shown, word for word.", "agreed.sentences"};
         return Done{};
     case Did::TakeBack: return Done{};
+    case Did::Laid:
+        if (e.laid->panels.empty()) return Error{ErrorCode::InvalidInput, "Say on which panels.", "laid.panels"};
+        if (e.laid->liquid.name.empty() && e.laid->liquid.id.empty()) return Error{ErrorCode::InvalidInput, "Say which liquid it was.", "laid.liquid"};
+        return Done{};
     }
     return Done{};
 }
@@ -283,6 +288,7 @@ std::vector<std::string> panels_of(const Entry& e) {
     if (e.facts) return e.facts->panels;
     if (e.condition) return e.condition->panels;
     if (e.mark) return e.mark->panels;
+    if (e.laid) return e.laid->panels;
     if (e.photo) return e.photo->panels;
     if (e.reading && !e.reading->panel.empty()) return {e.reading->panel};
     return {};
@@ -306,6 +312,7 @@ std::string sentence_of(const Entry& e) {
     }
     case Did::Agreed: return "Signed by " + e.agreed->name + ".";
     case Did::TakeBack: return "Took an entry back.";
+    case Did::Laid: return list(e.laid->panels) + ": " + fixed(e.laid->g_m2, 0) + " g/m² of " + (e.laid->liquid.name.empty() ? e.laid->liquid.id : e.laid->liquid.name) + ", left " + span(e.laid->dwell_s) + ", " + fixed(e.laid->blotted_pct, 0) + " % blotted off.";
     }
     return {};
 }

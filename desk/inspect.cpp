@@ -16,6 +16,7 @@
 #include "core/belief/repeated.hpp"
 #include "core/leather/condition.hpp"
 #include "desk/entries.hpp"
+#include "desk/liquids.hpp"
 #include "desk/meters.hpp"
 #include "desk/moment.hpp"
 #include "desk/rows.hpp"
@@ -563,6 +564,11 @@ Result<std::string> append(const InspectRequest& request, Ports& ports) {
             Error e = fine.error();
             if (e.where != "piece") e.where = "entries[" + std::to_string(i) + "]." + e.where;
             return e;
+        }
+        if (k.entry.laid) {
+            auto whole = resolved(k.entry.laid->liquid, ports.store);
+            if (!whole.ok()) return Error{whole.error().code, whole.error().message, "entries[" + std::to_string(i) + "].laid." + whole.error().where};
+            k.entry.laid->liquid = std::move(*whole);
         }
         if (k.entry.id.empty()) k.entry.id = ports.journal->new_id();
         if (k.entry.at.empty()) k.entry.at = now;

@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
-#include <type_traits>
 
-#include "core/belief/points.hpp"
 #include "core/chem/solvents.hpp"
 #include "desk/advice.hpp"
 #include "desk/assessment.hpp"
@@ -14,51 +11,12 @@
 #include "desk/harms.hpp"
 #include "desk/liquids.hpp"
 #include "desk/next_step.hpp"
-#include "desk/validate.hpp"
+#include "desk/question.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
 
 namespace {
-
-/// Names of the fields whose value is that of a fresh struct.
-class Defaults {
-public:
-    explicit Defaults(std::string prefix) : prefix_(std::move(prefix)) {}
-    template <class T>
-    void operator()(std::string_view name, T& member, const About&) {
-        const std::string where = prefix_ + "." + std::string(name);
-        if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T>) {
-            std::ostringstream text;
-            if constexpr (std::is_enum_v<T>) text << static_cast<int>(member);
-            else text << member;
-            values.push_back({where, text.str()});
-        } else if constexpr (std::is_class_v<T> && !std::is_same_v<T, std::string>) {
-            Defaults inner(where);
-            describe(inner, member);
-            values.insert(values.end(), inner.values.begin(), inner.values.end());
-        }
-    }
-    std::vector<std::pair<std::string, std::string>> values;
-
-private:
-    std::string prefix_;
-};
-
-/// Fields of use that nobody gave, by what was said, else by what equals the usual.
-std::vector<std::string> defaults_in(Use use, const std::vector<std::string>& said, const leather::Hide& hide) {
-    Use fresh;
-    Defaults now("use"), base("use");
-    describe(now, use);
-    describe(base, fresh);
-    std::vector<std::string> out;
-    for (std::size_t i = 0; i < now.values.size(); ++i)
-        if (said.empty() ? now.values[i].second == base.values[i].second : std::find(said.begin(), said.end(), now.values[i].first) == said.end()) out.push_back(now.values[i].first);
-    if (!hide.ph_read) out.push_back("leather.surface_ph");
-    if (!hide.thickness_read) out.push_back("leather.thickness_mm");
-    if (!hide.finish_read) out.push_back("leather.finish_um");
-    return out;
-}
 
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 
@@ -340,28 +298,15 @@ JudgeAnswer stopped(const JudgeRequest& request, const Stop& stop, Ports& ports)
 }  // namespace
 
 Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
-    JudgeRequest request = given;
-    HW_TRY(liquid, resolved(request.liquid, ports.store));
-    request.liquid = liquid;
-    // Hard stops come before any computation, and before any other fault of the request.
-    if (const auto stop = meeting_stop(liquid, request.meets, ports.store)) return kept(request, stopped(request, *stop, ports), ports);
-    if (const auto stop = never_sprayed(liquid, request.use)) return kept(request, stopped(request, *stop, ports), ports);
-    if (const auto bad = out_of_range(request)) return *bad;
-    if (!request.leather.id.empty() && request.leather.leather_class.empty()) {
-        auto found = ports.store.leather(request.leather.id);
-        if (!found.ok()) return Error{found.error().code, found.error().message, "leather.id"};
-        request.leather = *found;
-    }
-    if (request.leather.tannage.empty()) request.leather.tannage = "unknown";
+    HW_TRY(asked, asked_of(given, ports));
+    const JudgeRequest& request = asked.request;
+    const Liquid& liquid = request.liquid;
+    const leather::Hide& hide = asked.hide;
+    for (const auto& stop : {asked.stop, asked.no_water})
+        if (stop) return kept(request, stopped(request, *stop, ports), ports);
     const Use& use = request.use;
-    if (!(use.dose.count > 0)) return Error{ErrorCode::InvalidInput, "Say how much was or will be used; nothing cannot be judged.", "use.dose.count"};
-
-    if (!belief::is_power_of_two(static_cast<std::size_t>(request.members))) return Error{ErrorCode::InvalidInput, "Give a power of two: 64, 256, 1024 …", "members"};
 
     AnalyseRequest as_used{liquid, use.parts_water, use.hardness_mg_l, use.air_c, AirContact::Closed, 4.5, request.meets};
-    HW_TRY(hide, leather::hide(request.leather.leather_class, request.leather.tannage,
-                               {request.leather.thickness_mm, request.leather.finish_um, request.leather.surface_ph, request.leather.extract_ph, request.leather.shrinkage_c}));
-    if (const auto stop = no_water(request.leather, hide)) return kept(request, stopped(request, *stop, ports), ports);
     as_used.target_ph = std::clamp(hide.ph, 2.0, 12.0);
     HW_TRY(analysis, analyse(as_used, ports));
     HW_TRY(recipe, reconciled(liquid, Temperature::celsius(use.air_c)));
@@ -379,24 +324,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     a.leather_ph = number(hide.ph, hide.ph_spread, "pH", hide.ph_read ? Standing::Measured : Standing::Estimate, hide.ph_read ? "reading on this finish" : "spread of the tannage");
     a.cautions = usual_cautions(liquid);
 
-    treatment::Story story;
-    const GramsPer per = grams_per(use.dose.amount);
-    const double grams = use.dose.count * per.amount_g;
-    story.dose_kg_m2 = grams / 1000 / (use.dose.area_cm2 * 1e-4);
-    if (story.dose_kg_m2 > 5) return Error{ErrorCode::OutOfRange, "That is more than 5 litres on a square metre. Check amount and area.", "use.dose.count"};
-    story.dwell_s = use.dwell_s;
-    story.wiped_1 = use.wiped_off_pct / 100;
-    story.rinse_passes = use.rinse.passes;
-    story.rinse_kg_m2 = use.rinse.water_g_m2 / 1000;
-    story.rinse_blotted_1 = use.rinse.blotted_pct / 100;
-    story.rinse_wait_s = use.rinse.wait_s;
-    story.rinse_hardness_mg_l = use.rinse.hardness_mg_l;
-    story.repeats = use.repeats;
-    story.interval_s = use.interval_h * 3600;
-    story.rest_s = use.rest_h * 3600;
-    story.air = Temperature::celsius(use.air_c);
-    story.humidity_1 = use.humidity_pct / 100;
-    story.air_speed_m_s = use.air_speed_m_s;
+    HW_TRY(story, story_of(use));
     const Question question{liquid, request.leather, use, hide, story};
     HW_TRY(ensemble, solve_ensemble(question, request.members));
     std::vector<Grade> by_ph;
@@ -431,10 +359,11 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (const auto& m : ensemble.draw.members) doses.push_back(1000 * m.story.dose_kg_m2);
     const Band dose = band_of(doses, "g/m²");
     const bool weighed = use.dose.amount == Amount::Grams;
+    const GramsPer per = grams_per(use.dose.amount);
     a.dose = number(story.dose_kg_m2 * 1000, (dose.high_90 - dose.low_90) / 2, "g/m²", weighed ? Standing::Derived : per.standing,
                     weighed ? "weighed amount, and the area" : "what one " + std::string(use.dose.amount == Amount::Sprays ? "pull" : "wipe") + " gives, " + fixed(per.low_g, 1) + " to " + fixed(per.high_g, 1) + " g, and the area");
 
-    a.profile = profile_of(typical);
+    a.profile = profile_of(typical.exposure);
     a.balance = balance_of(typical);
     band_from_members(a.balance.left, ensemble);
     a.limits = typical.limits;

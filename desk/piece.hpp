@@ -13,7 +13,7 @@
 
 namespace hw::desk {
 
-enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack };
+enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack, Laid };
 enum class Wear { NotSaid, None, Light, Worn, Through };
 enum class Exposure { NotSaid, Hidden, Seldom, Seat, Hands, Head, Sun };
 enum class FreeShape { Rectangle, Trapezoid, Outline };
@@ -23,9 +23,9 @@ enum class SaidKind { Wish, History, Statement };
 
 template <>
 struct hw::EnumNames<hw::desk::Did> {
-    static constexpr std::array<std::pair<desk::Did, std::string_view>, 9> names{
+    static constexpr std::array<std::pair<desk::Did, std::string_view>, 10> names{
         {{desk::Did::MakeUp, "make_up"}, {desk::Did::Panels, "panels"}, {desk::Did::Condition, "condition"}, {desk::Did::Mark, "mark"}, {desk::Did::Reading, "reading"},
-         {desk::Did::Photo, "photo"}, {desk::Did::Said, "said"}, {desk::Did::Agreed, "agreed"}, {desk::Did::TakeBack, "take_back"}}};
+         {desk::Did::Photo, "photo"}, {desk::Did::Said, "said"}, {desk::Did::Agreed, "agreed"}, {desk::Did::TakeBack, "take_back"}, {desk::Did::Laid, "laid"}}};
 };
 template <>
 struct hw::EnumNames<hw::desk::Wear> {
@@ -211,6 +211,25 @@ void describe(Visitor& visit, Agreed& a) {
     visit("signature", a.signature, About{.doc = "strokes: x, y, x, y … in thousandths of the box"});
 }
 
+/// A liquid laid on and taken off again. The liquid is kept as it was: a shelf changes, a record does not.
+struct Laid {
+    std::vector<std::string> panels;
+    Liquid liquid;                          ///< whole
+    double g_m2 = 30;                       ///< laid on each panel
+    double dwell_s = 60;
+    double blotted_pct = 0;                 ///< share of what was on the surface that cloth or blotter took
+    std::string note;
+};
+template <class Visitor>
+void describe(Visitor& visit, Laid& l) {
+    visit("panels", l.panels, About{.doc = "codes of the panels", .required = true});
+    visit("liquid", l.liquid, About{.doc = "whole, or with only its id one of the shelf: kept whole", .required = true});
+    visit("g_m2", l.g_m2, About{.doc = "laid on each panel", .minimum = 0.1, .maximum = 5000, .required = true});
+    visit("dwell_s", l.dwell_s, About{.doc = "until it was taken off", .minimum = 0, .maximum = 86400});
+    visit("blotted_pct", l.blotted_pct, About{.doc = "share of what was on the surface that was taken off", .minimum = 0, .maximum = 100});
+    visit("note", l.note, About{});
+}
+
 /// One entry. Exactly the part that `did` names is filled.
 struct Entry {
     std::string id;                         ///< UUID, made where it was typed: sent twice it is kept once
@@ -230,6 +249,7 @@ struct Entry {
     std::optional<PhotoShown> photo;
     std::optional<Said> said;
     std::optional<Agreed> agreed;
+    std::optional<Laid> laid;
 };
 template <class Visitor>
 void describe(Visitor& visit, Entry& e) {
@@ -250,6 +270,7 @@ void describe(Visitor& visit, Entry& e) {
     visit("photo", e.photo, About{});
     visit("said", e.said, About{});
     visit("agreed", e.agreed, About{});
+    visit("laid", e.laid, About{});
 }
 
 /// An entry as kept: with its number in the order of arrival.

@@ -50,6 +50,9 @@ struct JudgeRequest;
 struct JudgeAnswer;
 struct TriageAnswer;
 
+/// What the shop has to read with.
+struct ShopTest;
+
 /// A judgement as kept: what was asked, what was answered, by which version.
 struct KeptJudgement;
 
@@ -70,6 +73,10 @@ public:
     /// Moves to the bin or back. Nothing is ever deleted at once.
     virtual Result<Done> bin(const std::string& id) = 0;
     virtual Result<Done> restore(const std::string& id) = 0;
+    /// How the tests of the bench stand in this shop; those nobody said anything of are not listed.
+    virtual Result<std::vector<ShopTest>> bench() = 0;
+    /// Replaces what was kept of the test of that name.
+    virtual Result<Done> keep_bench(const ShopTest& test) = 0;
 };
 
 struct Instrument;

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "atlas/builders.hpp"
+#include "atlas/look_shifts.hpp"
 #include "atlas/substances.hpp"
 #include "core/belief/points.hpp"
 #include "core/chem/batch.hpp"
@@ -73,7 +74,7 @@ struct KnownPh {
     double low = 0, high = 0, fits = 0;
     std::string_view key;
 };
-std::optional<KnownPh> known_ph(const Liquid& liquid) {
+std::optional<KnownPh> known_ph(const Liquid& liquid, const std::optional<double>& read_half = std::nullopt) {
     const bool read = liquid.read_ph.has_value();
     if (!read && !liquid.stated_ph) return std::nullopt;
     KnownPh k;
@@ -82,7 +83,8 @@ std::optional<KnownPh> known_ph(const Liquid& liquid) {
     k.high = read ? *liquid.read_ph : liquid.stated_ph_to.value_or(*liquid.stated_ph);
     k.fits = threshold(read ? "fits_reading" : "fits_label").limit_ph;
     const auto& row = unknown_row(k.key);
-    k.spread = {Spread::Shape::Bell, std::min(k.low, (k.low + k.high) / 2 + row.low_1), (k.low + k.high) / 2, std::max(k.high, (k.low + k.high) / 2 + row.high_1), -1, 15};
+    const double low = read && read_half ? -*read_half : row.low_1, high = read && read_half ? *read_half : row.high_1;
+    k.spread = {Spread::Shape::Bell, std::min(k.low, (k.low + k.high) / 2 + low), (k.low + k.high) / 2, std::max(k.high, (k.low + k.high) / 2 + high), -1, 15};
     return k;
 }
 bool explains(const KnownPh& known, double ph) { return ph > known.low - known.fits && ph < known.high + known.fits; }
@@ -155,8 +157,18 @@ Result<Reconciled> reconciled(const Liquid& liquid, Temperature water) {
     return out;
 }
 
-std::vector<Unknown> unknowns_of(const Question& q) {
-    std::vector<Unknown> out{from_row("area")};
+namespace {
+
+/// How far a finish of this class may shift a surface reading.
+double shift_half(std::string_view leather_class) {
+    for (const auto& row : atlas::look_shifts)
+        if (row.leather_class == leather_class) return row.half_ph;
+    throw Bug("no shift of " + std::string(leather_class));
+}
+
+/// The amount: the area, what one pull or wipe gives, how it was told, what the cloth took.
+void add_dose(std::vector<Unknown>& out, const Question& q) {
+    out.push_back(from_row("area"));
     const GramsPer per = grams_per(q.use.dose.amount);
     if (q.use.dose.amount != Amount::Grams) {
         Unknown dose;
@@ -168,7 +180,15 @@ std::vector<Unknown> unknowns_of(const Question& q) {
         dose.basis = {dose.name + ": " + dose.range, per.source, per.locator, per.standing, "drawn"};
         out.push_back(dose);
     }
+    if (q.told) out.push_back(from_row("told"));
     if (q.story.wiped_1 > 0) out.push_back(from_row("wiped"));
+}
+
+}  // namespace
+
+std::vector<Unknown> unknowns_of(const Question& q) {
+    std::vector<Unknown> out;
+    if (!q.nothing_laid) add_dose(out, q);
     if (q.hide.finish_um > 0) {
         out.push_back(from_row("finish"));
         cut_by_drop(out.back(), q);
@@ -182,15 +202,34 @@ std::vector<Unknown> unknowns_of(const Question& q) {
     start.settled_by = !q.hide.ph_read ? "Surface pH" : q.hide.ph_spread >= 0.5 ? "Small extract" : "";
     start.spread = {Spread::Shape::Bell, q.hide.ph - q.hide.ph_spread, q.hide.ph, q.hide.ph + q.hide.ph_spread, 1.5, 12};
     start.basis = {start.name + ": " + start.range, "own", q.hide.ph_read ? "error of a reading through this finish" : "atlas/tannages.csv, spread of the tannage", q.hide.ph_read ? Standing::Measured : Standing::Estimate, "drawn"};
+    if (q.told) {
+        const std::string settled_by = std::string(unknown_row("start_told").settled_by);
+        start = from_row("start_told");
+        start.key = "start_ph";
+        start.settled_by = settled_by;
+        for (double* end : {&start.spread.low, &start.spread.middle, &start.spread.high}) *end += q.hide.ph;
+        start.spread.least = 1.5;
+        start.spread.most = 12;
+    }
     out.push_back(start);
+    if (q.told) {
+        Unknown shift = from_row("shift");
+        const double half = shift_half(q.hide.class_key);
+        shift.spread.low = -half;
+        shift.spread.high = half;
+        shift.range = "within " + fixed(half, 1) + " on a finish like this";
+        out.push_back(shift);
+    }
+    if (q.nothing_laid) out.push_back(from_row("worn"));
     out.push_back(from_row("humidity"));
     out.push_back(from_row("air_speed"));
+    if (q.nothing_laid) return out;
     for (std::size_t i = 0; i < q.liquid.ingredients.size(); ++i)
         if (q.liquid.ingredients[i].content_to_pct) {
             out.push_back(from_row("ingredients"));
             out.back().ingredient = i;
         }
-    if (const auto known = known_ph(q.liquid)) {
+    if (const auto known = known_ph(q.liquid, q.read_ph_half)) {
         out.push_back(from_row(known->key));
         out.back().spread = known->spread;
         out.push_back(from_row("builder"));
@@ -213,11 +252,14 @@ Result<std::vector<double>> weights_of(const Question& q, const std::optional<Kn
 /// Everything of one member but its liquid.
 Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const std::vector<double>& u) {
     Member m{q.hide, q.story};
-    double buffering = 1;
+    double buffering = 1, worn = 0;
     for (std::size_t d = 0; d < unknowns.size(); ++d) {
         const Unknown& unknown = unknowns[d];
         const auto value = [&] { return belief::quantile(unknown.spread, u[d]); };
-        if (unknown.key == "area") m.story.dose_kg_m2 /= value();
+        if (unknown.key == "area") m.area_1 = value(), m.story.dose_kg_m2 /= m.area_1;
+        else if (unknown.key == "told") m.story.dose_kg_m2 *= value();
+        else if (unknown.key == "shift") m.shift_ph = value();
+        else if (unknown.key == "worn") worn = value();
         else if (unknown.key == "dose") m.story.dose_kg_m2 *= value();
         else if (unknown.key == "wiped") m.story.wiped_1 = std::clamp(1 - (1 - m.story.wiped_1) * value(), least_wiped_1, most_wiped_1);
         else if (unknown.key == "finish") m.story.permeability_1 *= value();
@@ -233,6 +275,8 @@ Member member_of(const Question& q, const std::vector<Unknown>& unknowns, const 
         else if (unknown.group != "liquid") throw Bug("no member draws " + unknown.key);
     }
     m.story.dose_kg_m2 = std::min(m.story.dose_kg_m2, most_dry_kg_m2);
+    m.sheltered_ph = m.hide.ph;
+    if (q.nothing_laid) m.hide.ph = std::clamp(m.hide.ph + worn, 1.5, 12.0);
     m.hide.sites = leather::binding_sites(m.hide.tannage_key, buffering);
     return m;
 }
@@ -263,13 +307,16 @@ Result<chem::Totals> liquid_of(const Question& q, const std::vector<Unknown>& un
 }
 
 /// pH and ionic strength of many liquids: side by side, or one by one where they are too strong for the batch's tables.
-Result<std::vector<MemberLiquid>> with_ph(std::vector<chem::Totals> totals, Temperature water) {
+Result<std::vector<MemberLiquid>> with_ph(std::vector<chem::Totals> neat, const Use& use, Temperature water) {
     chem::Conditions c;
     c.water = water;
+    std::vector<chem::Totals> totals;
+    for (const auto& n : neat) totals.push_back(chem::diluted(n, use.parts_water, use.hardness_mg_l));
     std::vector<MemberLiquid> out;
     const auto batch = chem::equilibria(totals, c);
     for (std::size_t i = 0; i < totals.size(); ++i) {
         MemberLiquid m{std::move(totals[i])};
+        m.neat = std::move(neat[i]);
         if (batch.ok()) {
             m.ph = batch->ph[i];
             m.ionic_strength_mol_kg = batch->ionic_strength_mol_kg[i];
@@ -288,37 +335,50 @@ Result<std::vector<MemberLiquid>> with_ph(std::vector<chem::Totals> totals, Temp
 Member member_at(const Question& q, const std::vector<double>& u) { return member_of(q, unknowns_of(q), u); }
 
 Result<chem::Totals> totals_at(const Question& q, const std::vector<double>& u) {
-    const auto known = known_ph(q.liquid);
+    const auto known = known_ph(q.liquid, q.read_ph_half);
     HW_TRY(central, totals_of(q.liquid));
     HW_TRY(weights, weights_of(q, known, central));
     HW_TRY(neat, liquid_of(q, unknowns_of(q), u, known, weights));
     return chem::diluted(neat, q.use.parts_water, q.use.hardness_mg_l);
 }
 
-Result<Draw> draw(const Question& q, std::size_t count) {
-    Draw out;
-    out.unknowns = unknowns_of(q);
-    HW_TRY(points, belief::even_points(count, out.unknowns.size()));
-    out.u = std::move(points);
-    for (const auto& u : out.u) out.members.push_back(member_of(q, out.unknowns, u));
+namespace {
 
-    const auto known = known_ph(q.liquid);
+/// Whether every member has the same liquid.
+Result<bool> one_liquid(const Question& q, const std::optional<KnownPh>& known, const chem::Totals& central) {
+    if (q.nothing_laid) return true;
+    if (std::any_of(q.liquid.ingredients.begin(), q.liquid.ingredients.end(), [](const Ingredient& i) { return i.content_to_pct.has_value(); })) return false;
+    if (!known || !has_ph(q.liquid, central)) return true;
+    HW_TRY(ph, ph_of(central, q.story.air));
+    return explains(*known, ph);
+}
+
+}  // namespace
+
+Result<Draw> draw_at(const Question& q, std::vector<Unknown> unknowns, std::vector<std::vector<double>> u) {
+    Draw out{std::move(unknowns), std::move(u), {}, {}};
+    for (const auto& point : out.u) out.members.push_back(member_of(q, out.unknowns, point));
+    const auto known = known_ph(q.liquid, q.read_ph_half);
     HW_TRY(central, totals_of(q.liquid));
     HW_TRY(weights, weights_of(q, known, central));
-    const bool ranges = std::any_of(q.liquid.ingredients.begin(), q.liquid.ingredients.end(), [](const Ingredient& i) { return i.content_to_pct.has_value(); });
-    bool one = !ranges;
-    if (one && known && has_ph(q.liquid, central)) {
-        HW_TRY(ph, ph_of(central, q.story.air));
-        one = explains(*known, ph);
-    }
-    std::vector<chem::Totals> totals;
-    for (std::size_t i = 0; i < (one ? 1 : count); ++i) {
-        HW_TRY(neat, liquid_of(q, out.unknowns, out.u[i], known, weights));
-        totals.push_back(chem::diluted(neat, q.use.parts_water, q.use.hardness_mg_l));
+    HW_TRY(one, one_liquid(q, known, central));
+    std::vector<chem::Totals> neat;
+    for (std::size_t i = 0; i < (one ? 1 : out.u.size()); ++i) {
+        HW_TRY(liquid, liquid_of(q, out.unknowns, out.u[i], known, weights));
+        neat.push_back(std::move(liquid));
         if (!one) out.members[i].liquid = i;
     }
-    HW_TRY(liquids, with_ph(std::move(totals), q.story.air));
+    HW_TRY(liquids, with_ph(std::move(neat), q.use, q.story.air));
     out.liquids = std::move(liquids);
+    return out;
+}
+
+Result<Draw> draw(const Question& q, std::size_t count) {
+    std::vector<Unknown> unknowns = unknowns_of(q);
+    HW_TRY(points, belief::even_points(count, unknowns.size()));
+    HW_TRY(out, draw_at(q, std::move(unknowns), std::move(points)));
+    HW_TRY(central, totals_of(q.liquid));
+    HW_TRY(one, one_liquid(q, known_ph(q.liquid, q.read_ph_half), central));
     // Where nothing of the liquid varies it is no unknown.
     if (one) {
         std::vector<std::size_t> keep;

@@ -1,6 +1,7 @@
 // What is not known about a liquid on a leather, as beliefs, and the members drawn from them.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,9 @@ struct Question {
     Use use;
     leather::Hide hide;
     treatment::Story story;
+    bool told = false;                            ///< it has happened, and somebody told it: amounts are remembered, not planned
+    bool nothing_laid = false;                    ///< skin oil, sweat or age: the place differs from the rest by wear alone
+    std::optional<double> read_ph_half = {};      ///< half width of liquid.read_ph; empty: that of its row
 };
 
 /// One coordinate of the ensemble.
@@ -40,6 +44,7 @@ struct MemberLiquid {
     chem::Totals as_used;
     double ph = 7;                                ///< of the acid-base core, closed to the air
     double ionic_strength_mol_kg = 0.1;
+    chem::Totals neat = {};                       ///< as in the bottle
 };
 
 /// One draw of everything that is not known.
@@ -50,6 +55,9 @@ struct Member {
     double film_u = 0.5;                          ///< picks the film that the finish is
     double film_radius_1 = 1, film_release_1 = 1; ///< scale what the tables say of that film
     double solvent_activity_1 = 1;                ///< see chem::DryingOf
+    double sheltered_ph = 7;                      ///< of the same hide where nothing came; hide.ph but for wear
+    double shift_ph = 0;                          ///< of every surface reading, by the finish
+    double area_1 = 1;                            ///< true area over that given
 };
 
 struct Draw {
@@ -75,6 +83,10 @@ Result<Reconciled> reconciled(const Liquid& liquid, Temperature water);
 /// One member at a point of the unknowns, and its liquid as used. @param u one coordinate per unknown of unknowns_of
 Member member_at(const Question& question, const std::vector<double>& u);
 Result<chem::Totals> totals_at(const Question& question, const std::vector<double>& u);
+
+/// Members at points of the unknowns, and their liquids. @param unknowns those of unknowns_of, or those of a Draw
+/// @error as chem::totals; `where` starts with "liquid."
+Result<Draw> draw_at(const Question& question, std::vector<Unknown> unknowns, std::vector<std::vector<double>> u);
 
 /// Draws members.
 /// @param count  a power of two

@@ -98,7 +98,7 @@ struct EventAt {
     std::string name;
 };
 
-/// One output time.
+/// One output time. Every wait ends with one, so one stands just before each `Wipe` and one just after it.
 struct Snapshot {
     double at_s = 0;
     std::vector<double> x;                       ///< per cell
@@ -109,6 +109,15 @@ struct Snapshot {
     double film_x = 7;
     double film_strong_mol_m2 = 0;
     double reading_x = 7;                        ///< what a drop on the surface would come to
+};
+
+/// What a `Wipe` took off: the liquid that cloth or blotter now holds.
+struct WipedOff {
+    double at_s = 0;
+    double water_kg_m2 = 0;
+    double x = 7;                                ///< of the film at that moment
+    double strong_mol_m2 = 0;
+    std::vector<double> total_mol_m2;            ///< per component
 };
 
 /// Where alkali and the components are: taken up and lost since the start, mol per m2.
@@ -131,6 +140,7 @@ struct SectionResult {
     std::vector<int> layer_of;                   ///< per cell
     std::vector<Snapshot> snapshots;
     std::vector<EventAt> events;
+    std::vector<WipedOff> wiped_off;             ///< one per `Wipe` of the story, in its order
     Ledger ledger;
     SolverReport report;
     int rejected_steps = 0;

@@ -310,8 +310,14 @@ std::optional<Error> Run::play(const Progress& progress, bool& cancelled) {
         } else if (stage.kind == Stage::Kind::Wipe) {
             std::vector<double> share(lanes_);
             for (std::size_t l = 0; l < lanes_; ++l) share[l] = (*views_[l].story)[k].share_1;
+            const auto gone_before = wiped_, water_before = water_wiped_;
             engine_->wipe(share.data(), wiped_.data(), wiped_.data() + lanes_, water_wiped_.data());
             snapshot(t);
+            for (std::size_t l = 0; l < lanes_; ++l) {
+                WipedOff off{t, water_wiped_[l] - water_before[l], film_x_[l], wiped_[l] - gone_before[l], {}};
+                for (std::size_t c = 1; c <= n_; ++c) off.total_mol_m2.push_back(wiped_[c * lanes_ + l] - gone_before[c * lanes_ + l]);
+                out_[l].wiped_off.push_back(std::move(off));
+            }
         } else if (auto bad = wait(t, stage.duration_s, progress, cancelled)) {
             return bad;
         }

@@ -62,15 +62,16 @@ struct Setting {
     double ionic_strength_mol_kg = 0.1;
 };
 
-/// Film water for which the room air is the only sink, and everything else the section engine needs.
-///
-/// Components: carbonate always, then the largest systems of the liquid, six in all. Constants are conditional ones at one
-/// ionic strength for the whole story (held between 0.1 and 1 mol/kg); the hide starts in balance with the air.
+/// The setting of one liquid and its rinse water: see setting(const Course&, …) in core/treatment/course.hpp.
 ///
 /// @param ionic_strength_mol_kg  of the liquid in the bottle
 /// @param least_share_1  systems below this share of all acids, bases and strong ions together do not travel
 /// @see docs/theory/transport.md
 Setting setting(const chem::Totals& liquid, const leather::Hide& hide, const Story& story, double ionic_strength_mol_kg, double least_share_1 = 0);
+
+/// Alkali of a liquid counted to the hide's own pH, mol per kg of water: what the hide would have to take up in the end. In the
+/// room, where what would stay as bicarbonate in a bottle leaves as carbon dioxide. Negative: acid.
+Result<double> alkali_to_hide_mol_kg(const chem::Totals& liquid, const leather::Hide& hide, Temperature air);
 
 /// The solved section on the pH scale; `applied_mol_m2` is left to the caller.
 Exposure solved(const Setting& setting, const leather::Hide& hide, diffusion::SectionResult section);

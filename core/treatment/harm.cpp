@@ -14,13 +14,13 @@
 #include "atlas/harm_limits.hpp"
 #include "atlas/harm_tests.hpp"
 #include "atlas/judging_thresholds.hpp"
-#include "atlas/moisture_budgets.hpp"
 #include "atlas/solvents.hpp"
 #include "atlas/substances.hpp"
 #include "atlas/volatiles.hpp"
 #include "core/chem/hazards.hpp"
 #include "core/chem/systems.hpp"
 #include "core/diffusion/evaporation.hpp"
+#include "core/treatment/moisture.hpp"
 
 namespace hw::treatment {
 
@@ -132,11 +132,9 @@ const std::string* abrasive_in(const chem::Totals& liquid) {
     return nullptr;
 }
 
-double pass_budget_g_m2(const leather::Hide& hide) {
-    for (const auto& row : atlas::moisture_budgets)
-        if (row.leather_class == hide.class_key) return row.pass_g_m2;
-    return nan;
-}
+double pass_share_1(const leather::Hide& hide, double water_g_m2) { return water_g_m2 / moisture_budget(hide.class_key).pass_g_m2; }
+
+double wetted_pct(const leather::Hide& hide, double wetted_um) { return 100 * std::clamp(wetted_um / (hide.thickness_mm * 1000 - hide.finish_um), 0.0, 1.0); }
 
 double apparent_pka(std::size_t substance, Temperature air) { return chem::pk_at(chem::system_index(atlas::substances[substance].system), air).back(); }
 
@@ -265,8 +263,8 @@ HarmQuantities harm_quantities_of(const HarmInput& in) {
         if (!std::isnan(in.alkali_takes_grain_mol_m2)) set(HarmQuantity::Year, 100 * weeks_a_year * std::abs(in.alkali_left_mol_m2) / uses / std::max(in.alkali_takes_grain_mol_m2, least_uptake_mol_m2));
     }
 
-    set(HarmQuantity::WaterOfPass, water / pass_budget_g_m2(hide));
-    if (!std::isnan(in.wetted_to_um)) set(HarmQuantity::Wetted, 100 * std::clamp(in.wetted_to_um / (hide.thickness_mm * 1000 - hide.finish_um), 0.0, 1.0));
+    set(HarmQuantity::WaterOfPass, pass_share_1(hide, water));
+    if (!std::isnan(in.wetted_to_um)) set(HarmQuantity::Wetted, wetted_pct(hide, in.wetted_to_um));
 
     const bool abrasive = abrasive_in(liquid) != nullptr;
     set(HarmQuantity::Abrasive, abrasive ? liquid.unknown_pct : in.abrasive_tool ? 100 : 0);
@@ -286,24 +284,31 @@ HarmQuantities harm_quantities_of(const HarmInput& in) {
 
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in) { return harms(in, harm_quantities_of(in)); }
 
-std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in, const HarmQuantities& q) {
-    const Fixed& f = atlas_fixed();
-    std::array<HarmMeasure, harm_kinds> out;
-    std::array<double, harm_kinds> nearest{};
+namespace {
+
+/// Quantities against every limit that applies to a hide; a kind stays open where one of its quantities is missing.
+struct AgainstLimits {
+    std::array<HarmMeasure, harm_kinds> measures;
     std::array<bool, harm_kinds> open_question{};
+};
+
+AgainstLimits against_limits(const leather::Hide& hide, const HarmQuantities& q) {
+    const Fixed& f = atlas_fixed();
+    AgainstLimits out;
+    std::array<double, harm_kinds> nearest{};
     nearest.fill(-1);
     for (std::size_t k = 0; k < harm_kinds; ++k) {
-        out[k].kind = all_harm_kinds[k];
-        out[k].clears_s = nan;
+        out.measures[k].kind = all_harm_kinds[k];
+        out.measures[k].clears_s = nan;
     }
     for (std::size_t i = 0; i < f.limits.size(); ++i) {
         const Limit& limit = f.limits[i];
-        if (!applies(atlas::harm_limits[i], in.hide)) continue;
-        HarmMeasure& m = out[static_cast<std::size_t>(limit.kind)];
+        if (!applies(atlas::harm_limits[i], hide)) continue;
+        HarmMeasure& m = out.measures[static_cast<std::size_t>(limit.kind)];
         double& near = nearest[static_cast<std::size_t>(limit.kind)];
         const double value = q[limit.quantity];
         if (std::isnan(value)) {
-            if (!may_be_missing(limit.quantity)) open_question[static_cast<std::size_t>(limit.kind)] = true;
+            if (!may_be_missing(limit.quantity)) out.open_question[static_cast<std::size_t>(limit.kind)] = true;
             continue;
         }
         const bool passed = value > limit.value;
@@ -317,6 +322,14 @@ std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in, const HarmQuantit
         m.limit_value = limit.value;
         near = ratio;
     }
+    return out;
+}
+
+}  // namespace
+
+std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in, const HarmQuantities& q) {
+    const Fixed& f = atlas_fixed();
+    auto [out, open_question] = against_limits(in.hide, q);
     const bool liquid_unknown = !in.label_known || in.liquid.unknown_pct > f.unknown_pct;
     for (HarmMeasure& m : out) {
         const auto k = static_cast<std::size_t>(m.kind);
@@ -327,6 +340,14 @@ std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in, const HarmQuantit
         if (m.kind == HarmKind::Solvent && m.acts && m.level == HarmLevel::ComesBack) m.clears_s = chem::vented_s(q.solvents, m.limit_value);
     }
     return out;
+}
+
+HarmMeasure water_harm(const leather::Hide& hide, double water_of_pass_g_m2, double wetted_to_um) {
+    HarmQuantities q;
+    q.value.fill(nan);
+    q.value[static_cast<std::size_t>(HarmQuantity::WaterOfPass)] = pass_share_1(hide, water_of_pass_g_m2);
+    q.value[static_cast<std::size_t>(HarmQuantity::Wetted)] = wetted_pct(hide, wetted_to_um);
+    return against_limits(hide, q).measures[static_cast<std::size_t>(HarmKind::Water)];
 }
 
 std::string harm_sentence(const HarmMeasure& m, const HarmInput& in, const HarmQuantities& q) {

@@ -89,6 +89,11 @@ HarmQuantities harm_quantities_of(const HarmInput& input);
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& input);
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& input, const HarmQuantities& quantities);
 
+/// Rings, darkening and stiffness from water alone, whatever is dissolved in it: for the passes of a course.
+/// @param water_of_pass_g_m2  water laid on in one go
+/// @param wetted_to_um        depth into the leather that was half full or more; NaN: not known
+HarmMeasure water_harm(const leather::Hide& hide, double water_of_pass_g_m2, double wetted_to_um);
+
 /// The deciding reason in one sentence for a restorer, with the numbers of this member.
 std::string harm_sentence(const HarmMeasure& measure, const HarmInput& input, const HarmQuantities& quantities);
 

@@ -95,6 +95,17 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json) {
     return request;
 }
 
+Result<desk::RefineRequest> parse_refine_request(std::string_view json) {
+    std::vector<std::string> given;
+    HW_TRY(request, read<desk::RefineRequest>(json, false, &given));
+    const std::string of = "happened.";
+    if (request.happened.said.empty())
+        for (const auto& field : given)
+            if (field.starts_with(of + "use.") || field.starts_with(of + "leather.")) request.happened.said.push_back(field.substr(of.size()));
+    return request;
+}
+Result<desk::ShopTest> parse_shop_test(std::string_view json) { return read<desk::ShopTest>(json); }
+Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json) { return read<desk::RebalanceRequest>(json); }
 Result<desk::UploadRequest> parse_upload_request(std::string_view json) { return read<desk::UploadRequest>(json); }
 Result<desk::Liquid> parse_liquid(std::string_view json) { return read<desk::Liquid>(json); }
 Result<desk::Leather> parse_leather(std::string_view json) { return read<desk::Leather>(json); }
@@ -134,6 +145,14 @@ std::string written(const std::vector<desk::PersonRow>& v) { return write_list(v
 std::string written(const std::vector<desk::SessionRow>& v) { return write_list(v); }
 std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
+std::string written(const desk::RefineRequest& v) { return write(v); }
+std::string written(const desk::RefineAnswer& v) { return write(v); }
+std::string written(const desk::ShopTest& v) { return write(v); }
+std::string written(const std::vector<desk::ShopTest>& v) { return write_list(v); }
+std::string written(const std::vector<desk::LookKind>& v) { return write_list(v); }
+std::string written(const desk::RebalanceRequest& v) { return write(v); }
+std::string written(const desk::RebalanceAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::RemedyAnswer>& v) { return write_list(v); }
 std::string written(const desk::CompareAnswer& v) { return write(v); }
 std::string written(const desk::CompareRequest& v) { return write(v); }
 std::string written(const desk::JudgeRequest& v) { return write(v); }

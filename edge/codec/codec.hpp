@@ -11,8 +11,14 @@
 #include "desk/kept.hpp"
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
+#include "desk/looks.hpp"
 #include "desk/meters.hpp"
+<<<<<<< HEAD
+#include "desk/rebalance.hpp"
+#include "desk/refine.hpp"
+=======
 #include "desk/triage.hpp"
+>>>>>>> triage
 
 namespace hw::codec {
 
@@ -26,6 +32,9 @@ Result<desk::JudgeRequest> parse_judge_request(std::string_view json);
 /// As it was kept: nothing is noted.
 Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
 Result<desk::CompareRequest> parse_compare_request(std::string_view json);
+Result<desk::RefineRequest> parse_refine_request(std::string_view json);
+Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json);
+Result<desk::ShopTest> parse_shop_test(std::string_view json);
 Result<desk::UploadRequest> parse_upload_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
 Result<desk::Leather> parse_leather(std::string_view json);
@@ -59,6 +68,14 @@ Result<desk::PairRequest> parse_pair(std::string_view json);
 
 std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
+std::string written(const desk::RefineRequest& request);
+std::string written(const desk::RefineAnswer& answer);
+std::string written(const desk::ShopTest& test);
+std::string written(const std::vector<desk::ShopTest>& tests);
+std::string written(const std::vector<desk::LookKind>& kinds);
+std::string written(const desk::RebalanceRequest& request);
+std::string written(const desk::RebalanceAnswer& answer);
+std::string written(const std::vector<desk::RemedyAnswer>& items);
 std::string written(const desk::CompareAnswer& answer);
 std::string written(const desk::CompareRequest& request);
 std::string written(const desk::JudgeRequest& request);

@@ -8,8 +8,11 @@
 #include "desk/compare.hpp"
 #include "desk/demo.hpp"
 #include "desk/inspect.hpp"
+#include "desk/looks.hpp"
 #include "desk/meters.hpp"
 #include "desk/person.hpp"
+#include "desk/rebalance.hpp"
+#include "desk/refine.hpp"
 #include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -79,6 +82,8 @@ private:
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
+        HW_NAME(DropCount) HW_NAME(LookKind) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
+        HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
         HW_NAME(TriageGiven) HW_NAME(TriageTold) HW_NAME(TriageRequest) HW_NAME(TriageSentence) HW_NAME(TriageMayI) HW_NAME(TriageNext) HW_NAME(TriageHeard) HW_NAME(TriageDefault)
         HW_NAME(TriageUrgency) HW_NAME(TriageDecision) HW_NAME(TriageDose) HW_NAME(TriageAnswer) HW_NAME(TriageChoice) HW_NAME(TriageUnit) HW_NAME(TriageQuestion) HW_NAME(TriageQuestions)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
@@ -107,6 +112,12 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "calibrate") {
         out["request"] = schema_of<desk::Calibration>(true);
         out["answer"] = schema_of<desk::MeterCheck>(false);
+    } else if (verb == "refine") {
+        out["request"] = schema_of<desk::RefineRequest>(true);
+        out["answer"] = schema_of<desk::RefineAnswer>(false);
+    } else if (verb == "rebalance") {
+        out["request"] = schema_of<desk::RebalanceRequest>(true);
+        out["answer"] = schema_of<desk::RebalanceAnswer>(false);
     } else if (verb == "compare") {
         out["request"] = schema_of<desk::CompareRequest>(true);
         out["answer"] = schema_of<desk::CompareAnswer>(false);
@@ -117,7 +128,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -192,7 +203,58 @@ desk::Calibration calibrate_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, compare, inspect or calibrate.", "verb"}; }
+/// A mishap on the demo's club chair, three days old, with the readings of the place and of one beside it.
+desk::RefineRequest refine_example() {
+    desk::RefineRequest out;
+    desk::JudgeRequest& told = out.happened;
+    told.liquid.name = "Grain & Counter Spray";
+    told.liquid.family = "all-purpose spray";
+    told.liquid.ingredients = {{"sodium carbonate", "497-19-8", 0.5, std::nullopt, std::nullopt}};
+    told.leather.leather_class = "aniline";
+    told.leather.tannage = "chrome";
+    told.use.dose = {desk::Amount::Grams, 40, 1800};
+    told.use.dwell_s = 480;
+    told.use.wiped_off_pct = 20;
+    out.now_h = 72;
+    desk::Look place, beside;
+    place.kind = "surface_ph";
+    place.value_1 = 7.6;
+    place.at_h = 72;
+    beside.kind = "control_ph";
+    beside.value_1 = 4.6;
+    out.readings = {place, beside};
+    out.members = 256;
+    return out;
+}
+
+/// Concentrate left on both arms of a chair, three days ago, with two readings.
+desk::RebalanceRequest rebalance_example() {
+    desk::RebalanceRequest out;
+    desk::JudgeRequest& told = out.known.happened;
+    for (const auto& l : desk::demo_liquids())
+        if (l.id == "demo_concentrate") told.liquid = l;
+    told.liquid.id.clear();
+    for (const auto& l : desk::demo_leathers())
+        if (l.id == "demo_club") told.leather = l;
+    told.leather.id.clear();
+    told.leather.water_drop = desk::WaterDrop::Seconds10;
+    told.use.dose = {desk::Amount::Grams, 40, 1800};
+    told.use.dwell_s = 480;
+    told.use.wiped_off_pct = 20;
+    out.known.now_h = 72;
+    desk::Look place, sheltered;
+    place.kind = "surface_ph";
+    place.value_1 = 7.6;
+    place.at_h = 72;
+    sheltered.kind = "control_ph";
+    sheltered.value_1 = 4.6;
+    out.known.readings = {place, sheltered};
+    out.area_cm2 = 1800;
+    out.asked = {"vinegar", "hair_dryer"};
+    return out;
+}
+
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -330,6 +392,8 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
+    if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
+    if (verb == "refine") return filled(Json::parse(written(refine_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
     judge.keep = false;
@@ -347,8 +411,9 @@ std::string openapi() {
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
-                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "compare", "inspect", "calibrate"}) {
+                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
+                                                 {"refine", "What readings change about what happened, whether they fit, and which to take next"}};
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "compare", "inspect", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -405,13 +470,18 @@ std::string openapi() {
     paths["/api/instruments"]["post"] = operation("keep_instrument", "Keep a meter; with a known id it replaces that one", texts({"id"}));
     paths["/api/instruments"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
     paths["/api/instruments"]["post"]["requestBody"]["required"] = true;
+    paths["/api/look_kinds"]["get"] = operation("list_look_kinds", "Kinds of reading that refine takes", list_of(schema_of<desk::LookKind>(false)));
+    paths["/api/bench"]["get"] = operation("bench", "Every test of the bench as the shop has it", list_of(schema_of<desk::ShopTest>(false)));
+    paths["/api/bench"]["post"] = operation("keep_bench", "Keep whether the shop has a test, and the minutes that it takes; gives all of them", list_of(schema_of<desk::ShopTest>(false)));
+    paths["/api/bench"]["post"]["requestBody"] = body(schema_of<desk::ShopTest>(true));
+    paths["/api/bench"]["post"]["requestBody"]["required"] = true;
     paths["/api/sources"]["get"] = operation("list_sources", "Every source of the tables", list_of(texts({"key", "citation"})));
     paths["/api/leather_classes"]["get"] = operation("list_leather_classes", "Finish classes to choose from", list_of(texts({"key", "name"})));
     paths["/api/tannages"]["get"] = operation("list_tannages", "Tannages to choose from", list_of(texts({"key", "name"})));
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, refine, compare, inspect or calibrate")});
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -423,6 +493,11 @@ std::string typescript() {
     s.type<desk::KeptJudgement>("");
     s.type<desk::CompareRequest>("");
     s.type<desk::CompareAnswer>("");
+    s.type<desk::RefineRequest>("");
+    s.type<desk::RefineAnswer>("");
+    s.type<desk::LookKind>("");
+    s.type<desk::RebalanceRequest>("");
+    s.type<desk::RebalanceAnswer>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");

@@ -10,6 +10,9 @@
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
 #include "desk/judge.hpp"
+#include "desk/looks.hpp"
+#include "desk/next_best.hpp"
+#include "desk/refine.hpp"
 #include "desk/kept.hpp"
 #include "desk/print.hpp"
 #include "desk/validate.hpp"
@@ -42,6 +45,16 @@ Reply judge(const Asked& asked, desk::Ports& ports) {
 Reply analyse(const Asked& asked, desk::Ports& ports) {
     const auto request = codec::parse_analyse_request(asked.body);
     return request.ok() ? told(desk::analyse(*request, ports), asked.id) : failed(request.error(), asked.id);
+}
+
+Reply refine(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_refine_request(asked.body);
+    return request.ok() ? told(desk::refine(*request, ports), asked.id) : failed(request.error(), asked.id);
+}
+
+Reply keep_bench(const Asked& asked, desk::Ports& ports) {
+    const auto test = codec::parse_shop_test(asked.body);
+    return test.ok() ? told(desk::keep_bench(*test, ports), asked.id) : failed(test.error(), asked.id);
 }
 
 Reply compare(const Asked& asked, desk::Ports& ports) {
@@ -104,6 +117,10 @@ using desk::Role;
 
 constexpr Handler handlers[] = {
     {{"POST", "/api/judge", Role::Reader}, judge},
+    {{"POST", "/api/refine", Role::Reader}, refine},
+    {{"GET", "/api/look_kinds", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::written(desk::look_kinds())); }},
+    {{"GET", "/api/bench", Role::Reader}, [](const Asked& a, desk::Ports& p) { return told(desk::bench_of({}, p), a.id); }},
+    {{"POST", "/api/bench", Role::Technician}, keep_bench},
     {{"POST", "/api/analyse", Role::Reader}, analyse},
     {{"POST", "/api/compare", Role::Reader}, compare},
     {{"POST", "/api/compare.csv", Role::Reader}, compare_csv},

@@ -343,6 +343,33 @@ Result<desk::KeptJudgement> SqliteStore::judgement(const std::string& id) {
 Result<Done> SqliteStore::bin(const std::string& id) { return hidden_->mark(id, true); }
 Result<Done> SqliteStore::restore(const std::string& id) { return hidden_->mark(id, false); }
 
+Result<std::vector<desk::ShopTest>> SqliteStore::bench() {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select body from shop_test order by name");
+    std::vector<desk::ShopTest> out;
+    while (s.step()) {
+        HW_TRY(one, hidden_->as.to_shop_test(s.text(0)));
+        out.push_back(one);
+    }
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return out;
+}
+
+Result<Done> SqliteStore::keep_bench(const desk::ShopTest& test) {
+    const std::scoped_lock one_user(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    Tx tx(db);
+    if (!tx.ok()) return broken(db, "written");
+    Stmt s(db, "insert into shop_test (name, body) values (?, ?) on conflict (name) do update set body = excluded.body");
+    s.bind(test.name).bind(hidden_->as.shop_test(test));
+    s.step();
+    if (!s.ok()) return broken(db, "written");
+    HW_TRY(logged, hidden_->log("keep_bench", test.name));
+    static_cast<void>(logged);
+    if (!tx.commit()) return broken(db, "written");
+    return Done{};
+}
+
 std::string SqliteStore::new_id() { return uuid7(); }
 
 Result<std::vector<desk::KeptEntry>> SqliteStore::entries(const std::string& piece) {

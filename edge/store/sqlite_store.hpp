@@ -9,6 +9,7 @@
 #include "desk/meters.hpp"
 #include "desk/piece.hpp"
 #include "desk/ports.hpp"
+#include "desk/refine.hpp"
 
 namespace hw::store {
 
@@ -28,6 +29,8 @@ struct Serialiser {
     std::function<Result<desk::Entry>(std::string_view)> to_entry;
     std::function<Result<desk::Instrument>(std::string_view)> to_instrument;
     std::function<Result<desk::Calibration>(std::string_view)> to_calibration;
+    std::function<std::string(const desk::ShopTest&)> shop_test;
+    std::function<Result<desk::ShopTest>(std::string_view)> to_shop_test;
 };
 
 /// Write: the one program that changes the records. Read: beside it, to look; it changes and checkpoints nothing.
@@ -66,6 +69,8 @@ public:
     Result<desk::KeptJudgement> judgement(const std::string& id) override;
     Result<Done> bin(const std::string& id) override;
     Result<Done> restore(const std::string& id) override;
+    Result<std::vector<desk::ShopTest>> bench() override;
+    Result<Done> keep_bench(const desk::ShopTest& test) override;
 
     Result<std::vector<desk::KeptEntry>> entries(const std::string& piece) override;
     Result<int> append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) override;

@@ -15,7 +15,9 @@
 #include "desk/demo.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
+#include "desk/next_best.hpp"
 #include "desk/print.hpp"
+#include "desk/refine.hpp"
 #include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -46,6 +48,8 @@ struct Typed {
     bool json = false, csv = false;
     std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size, what, role, pdf;
     std::vector<std::string> words;
+    std::string have;
+    double minutes = -1;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
@@ -107,6 +111,31 @@ int judge(const Typed& typed) {
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::judge(*request, ports), typed.json); });
 }
 
+/// A piece, a liquid or a leather of the records needs the records.
+int refine(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_refine_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const bool kept = !typed.data.empty() || !request->piece.empty();
+    return with_records(typed, kept ? std::optional(store::Access::Read) : std::nullopt, [&](desk::Ports& ports) { return print(desk::refine(*request, ports), typed.json); });
+}
+
+int bench(const Typed& typed) {
+    const bool keeps = !typed.name.empty();
+    if (!keeps && (!typed.have.empty() || typed.minutes >= 0)) return failed({ErrorCode::InvalidInput, "Say which test: --name \"Small extract\".", "name"}, typed.json);
+    const bool there = !typed.data.empty() || std::filesystem::exists(typed.folder() + "/store-id");
+    const auto access = keeps ? std::optional(store::Access::Write) : there ? std::optional(store::Access::Read) : std::nullopt;
+    return with_records(typed, access, [&](desk::Ports& ports) {
+        desk::ShopTest test{typed.name, typed.have != "no", std::nullopt};
+        if (typed.minutes >= 0) test.minutes = typed.minutes;
+        const auto all = keeps ? desk::keep_bench(test, ports) : desk::bench_of({}, ports);
+        if (!all.ok()) return failed(all.error(), typed.json);
+        std::cout << (typed.json ? codec::written(*all) + "\n" : cli::text_of(*all));
+        return 0;
+    });
+}
+
 int analyse(const Typed& typed) {
     const auto text = text_from(typed.file);
     if (!text.ok()) return failed(text.error(), typed.json);
@@ -128,6 +157,15 @@ int compare(const Typed& typed) {
         std::cout << desk::as_csv(*answer);
         return 0;
     });
+}
+
+int rebalance(const Typed& typed) {
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto request = codec::parse_rebalance_request(*text);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto access = typed.data.empty() && request->known.piece.empty() ? std::nullopt : std::optional(store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::rebalance(*request, ports), typed.json); });
 }
 
 int inspect(const Typed& typed) {
@@ -418,11 +456,21 @@ public:
         takes_folder(sub);
         sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
         takes_request(sub);
+        sub = add("refine", "what readings change about what happened, and which to take next", "hidewright examples refine | hidewright refine -", refine);
+        takes_request(sub);
+        sub = add("bench", "the tests of the bench as the shop has them, or keep one", "hidewright bench --name \"Small extract\" --have no", bench);
+        sub->add_option("--name", typed_.name, "the test to keep")->type_name("TEST");
+        sub->add_option("--have", typed_.have, "yes or no: whether the shop has what it takes; else yes")->check(CLI::IsMember({"yes", "no"}))->type_name("WORD");
+        sub->add_option("--minutes", typed_.minutes, "of work; else the usual")->check(CLI::Range(0, 600))->type_name("NUMBER");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
         sub = add("analyse", "what a liquid is: pH, reserve, what leaves, what forms", "hidewright examples analyse | hidewright analyse - --json", analyse);
         takes_request(sub);
         sub = add("compare", "several liquids, leathers or ways of use side by side", "hidewright examples compare | hidewright compare - --csv > table.csv", compare);
         takes_request(sub);
         sub->add_flag("--csv", typed_.csv, "a table for spreadsheets, RFC 4180");
+        sub = add("rebalance", "bring a leather back, or leave it alone: a plan with a bench card", "hidewright examples rebalance | hidewright rebalance -", rebalance);
+        takes_request(sub);
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
@@ -500,7 +548,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, compare, inspect or calibrate")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

@@ -57,6 +57,8 @@ Result<std::vector<desk::JudgementRow>> DemoShelf::judgements(const desk::Page&)
 Result<desk::KeptJudgement> DemoShelf::judgement(const std::string& id) { return absent(id); }
 Result<Done> DemoShelf::bin(const std::string& id) { return absent(id); }
 Result<Done> DemoShelf::restore(const std::string& id) { return absent(id); }
+Result<std::vector<desk::ShopTest>> DemoShelf::bench() { return std::vector<desk::ShopTest>{}; }
+Result<Done> DemoShelf::keep_bench(const desk::ShopTest&) { return cannot_keep(); }
 
 store::Serialiser records_as_json() {
     store::Serialiser s;
@@ -74,6 +76,8 @@ store::Serialiser records_as_json() {
     s.to_entry = codec::parse_entry;
     s.to_instrument = codec::parse_instrument;
     s.to_calibration = codec::parse_calibration;
+    s.shop_test = [](const desk::ShopTest& v) { return codec::written(v); };
+    s.to_shop_test = codec::parse_shop_test;
     return s;
 }
 

@@ -29,6 +29,8 @@ public:
     Result<desk::KeptJudgement> judgement(const std::string& id) override;
     Result<Done> bin(const std::string& id) override;
     Result<Done> restore(const std::string& id) override;
+    Result<std::vector<desk::ShopTest>> bench() override;
+    Result<Done> keep_bench(const desk::ShopTest& test) override;
 };
 
 /// The store's records written by the codec: doors do not include each other, so they meet here.

@@ -216,6 +216,41 @@ std::string text_of(const desk::JudgeAnswer& a) {
     return out;
 }
 
+std::string text_of(const desk::RefineAnswer& a) {
+    std::string out;
+    if (a.stop) {
+        stop_text(out, *a.stop);
+        return out;
+    }
+    wrap(out, a.sentence, "", "");
+    wrap(out, a.how_sure, "", "");
+    for (const auto& m : a.misfits) {
+        out += "\n";
+        wrap(out, m.sentence, "  ! ", "    ");
+        for (const auto& meaning : m.may_mean) wrap(out, "it may be that " + meaning, "    - ", "      ");
+    }
+    if (!a.changes.empty()) out += "\nWhat the readings changed\n";
+    for (const auto& c : a.changes) wrap(out, c.sentence, "  ", "    ");
+    if (!a.readings.empty()) out += "\nThe readings\n";
+    for (const auto& r : a.readings) wrap(out, r.sentence, r.fits ? "  " : "! ", "    ");
+    out += "\nWhat to do next\n";
+    wrap(out, a.next_sentence, "  ", "  ");
+    for (const auto& t : a.next) wrap(out, t.name + ", " + desk::fixed(t.work_min, 0) + " min" + (t.wait_h > 0 ? " and " + desk::fixed(t.wait_h, 0) + " h to wait" : "") + (t.have ? "" : " (not in the shop)") + ": " + t.sentence, t.worth_it ? "  * " : "  - ", "    ");
+    if (!a.reasons.empty()) out += "\nBecause\n";
+    reasons_text(out, a.reasons);
+    out += "\nMind\n";
+    for (const auto& c : a.cautions) wrap(out, c, "  ", "  ");
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    return out;
+}
+
+std::string text_of(const std::vector<desk::ShopTest>& bench) {
+    std::string out;
+    for (const auto& t : bench) out += "  " + padded(t.name, 34) + right(t.minutes ? desk::fixed(*t.minutes, 0) + " min" : "", 8) + (t.have ? "" : "  not in the shop") + "\n";
+    return out;
+}
+
 std::string text_of(const desk::CompareAnswer& a) {
     std::string out;
     wrap(out, a.sentence, "", "");
@@ -319,6 +354,58 @@ std::string text_of(const desk::TriageQuestions& all) {
     choices(all.may_i);
     out += "\nNever said\n";
     for (const auto& c : all.do_not_say) wrap(out, c.key + " " + c.name, "  ", "    ");
+    return out;
+}
+
+namespace {
+
+void way_text(std::string& out, const desk::WayAnswer& w) {
+    wrap(out, w.name + ": " + w.sentence, w.recommended ? "  ->  " : w.possible ? "      " : "  no  ", "      ");
+    if (!w.possible || !w.inside_surface_1) return;
+    std::string line = "inside: surface " + percent(*w.inside_surface_1) + ", depth " + percent(*w.inside_depth_1) + "; past a limit " + percent(*w.past_limit_1);
+    if (w.ring_1) line += "; ring " + percent(*w.ring_1) + ", darker for a while " + percent(*w.darkening_1);
+    if (w.moisture.value > 0) line += "; " + shown(w.moisture) + " of water stay";
+    line += "; " + desk::fixed(w.work_min, 0) + " min of work, " + desk::fixed(w.wait_h, 0) + " h of waiting; comes to " + desk::fixed(w.loss_min, 0) + " min of work in the mean";
+    wrap(out, line + ".", "      ", "      ");
+}
+
+}  // namespace
+
+std::string text_of(const desk::RebalanceAnswer& a) {
+    std::string out;
+    if (a.stop) stop_text(out, *a.stop);
+    else {
+        wrap(out, a.sentence, "", "");
+        wrap(out, a.how_sure, "", "");
+        if (!a.cannot.empty()) wrap(out, a.cannot, "\nAcid alone cannot: ", "  ");
+    }
+    if (!a.remedies.empty()) out += "\nAsked\n";
+    for (const auto& r : a.remedies) wrap(out, r.asked + " " + r.sentence, "  ", "    ");
+    out += "\nBench card\n";
+    int n = 0;
+    for (const auto& s : a.card) {
+        wrap(out, s.title + (s.clock_s > 0 ? " [" + (s.clock_name.empty() ? "" : s.clock_name + " ") + desk::span(s.clock_s) + "]" : ""), right(std::to_string(++n), 3) + ". ", "     ");
+        if (!s.how.empty()) wrap(out, s.how, "     ", "     ");
+        if (!s.caution.empty()) wrap(out, s.caution, "     ! ", "       ");
+    }
+    for (const auto& e : a.expected) {
+        wrap(out, e.name + ": about " + desk::fixed(e.reading.median, 1) + ", in nine of ten cases " + desk::fixed(e.reading.low_90, 1) + " to " + desk::fixed(e.reading.high_90, 1) + ".", "\nExpected\n  ", "    ");
+        wrap(out, e.if_higher, "  higher:  ", "           ");
+        wrap(out, e.if_lower, "  lower:   ", "           ");
+    }
+    out += "\nEvery way\n";
+    for (const auto& w : a.ways) way_text(out, w);
+    if (!a.next_sentence.empty()) wrap(out, a.next_sentence, "\nNext test: ", "  ");
+    out += "\nBecause\n";
+    reasons_text(out, a.reasons);
+    if (!a.ledger.empty()) out += "\nIn the leather now\n";
+    for (const auto& l : a.ledger) wrap(out, l.name + (l.left.unit.empty() ? "" : ": " + shown(l.left)) + (l.from.empty() ? "" : ", from " + l.from) + (l.may_not_meet.empty() ? "" : "; keep off: " + l.may_not_meet), "  ", "    ");
+    if (a.section) section_text(out, *a.section);
+    out += "\nCautions\n";
+    for (const auto& c : a.cautions) wrap(out, c, "  · ", "    ");
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    if (a.members > 0) out += "\n" + a.version + "; " + std::to_string(a.members) + " cases" + (a.preliminary ? ", a first answer" : "") + "\n";
     return out;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
@@ -9,15 +10,20 @@
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
 #include "desk/triage.hpp"
+#include "desk/rebalance.hpp"
+#include "desk/refine.hpp"
 
 namespace hw::cli {
 
 std::string text_of(const desk::AnalyseAnswer& answer);
 std::string text_of(const desk::JudgeAnswer& answer);
+std::string text_of(const desk::RefineAnswer& answer);
+std::string text_of(const std::vector<desk::ShopTest>& bench);
 std::string text_of(const desk::CompareAnswer& answer);
 std::string text_of(const desk::InspectAnswer& answer);
 std::string text_of(const desk::MeterCheck& check);
 std::string text_of(const desk::TriageAnswer& answer);
 std::string text_of(const desk::TriageQuestions& questions);
+std::string text_of(const desk::RebalanceAnswer& answer);
 
 }  // namespace hw::cli

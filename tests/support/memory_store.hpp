@@ -9,6 +9,7 @@
 
 #include "desk/kept.hpp"
 #include "desk/ports.hpp"
+#include "desk/refine.hpp"
 
 namespace hw::test {
 
@@ -43,6 +44,15 @@ public:
     }
     Result<Done> bin(const std::string& id) override { return mark(id, true); }
     Result<Done> restore(const std::string& id) override { return mark(id, false); }
+    Result<std::vector<desk::ShopTest>> bench() override {
+        std::vector<desk::ShopTest> out;
+        for (const auto& [name, test] : bench_) out.push_back(test);
+        return out;
+    }
+    Result<Done> keep_bench(const desk::ShopTest& test) override {
+        bench_[test.name] = test;
+        return Done{};
+    }
 
 private:
     static std::string_view desk_grade(desk::Grade g) {
@@ -82,6 +92,7 @@ private:
     std::map<std::string, desk::Leather> leathers_;
     std::map<std::string, desk::KeptJudgement> judgements_;
     std::map<std::string, bool> binned_;
+    std::map<std::string, desk::ShopTest> bench_;
     int count_ = 0;
 };
 

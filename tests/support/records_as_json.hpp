@@ -24,6 +24,8 @@ inline store::Serialiser records_as_json() {
     s.to_entry = codec::parse_entry;
     s.to_instrument = codec::parse_instrument;
     s.to_calibration = codec::parse_calibration;
+    s.shop_test = [](const desk::ShopTest& v) { return codec::written(v); };
+    s.to_shop_test = codec::parse_shop_test;
     return s;
 }
 

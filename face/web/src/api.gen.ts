@@ -503,6 +503,330 @@ export interface CompareAnswer {
   version: string;
 }
 
+export interface DropCount {
+  /** neat */
+  product_ml: number;
+  /** name of a weak acid */
+  acid: string;
+  /** by weight, in water */
+  acid_pct: number;
+  drop_ml: number;
+  /** at which it was stopped */
+  end_ph: number;
+}
+
+export interface Look {
+  /** one of /api/look_kinds */
+  kind: string;
+  /** in the unit of the kind */
+  value_1: number;
+  /** half width of its 90 % band; left out: that of the kind */
+  plus_minus_1: number | null;
+  /** hours after the first wetting */
+  at_h: number;
+  /** rinse_conductivity: of which pass, 1 the first */
+  pass: number;
+  /** product_drops: how it was done */
+  drops: DropCount | null;
+  note: string;
+}
+
+export interface Pass {
+  /** whole, or with only its id one of the shelf */
+  liquid: Liquid;
+  /** laid on */
+  g_m2: number;
+  dwell_s: number;
+  /** share of what is on the surface */
+  blotted_pct: number;
+  /** begun so long after the first wetting */
+  at_h: number;
+}
+
+export interface ShopTest {
+  name: string;
+  /** the shop has what it takes */
+  have: boolean;
+  /** of work; left out: the usual */
+  minutes: number | null;
+}
+
+export interface RefineRequest {
+  /** what was told: liquid, leather and use */
+  happened: JudgeRequest;
+  /** no liquid did it: skin oil, sweat or age */
+  nothing_laid: boolean;
+  readings: Look[];
+  /** what was done since */
+  passes: Pass[];
+  /** hours since the first wetting */
+  now_h: number;
+  /** takes readings of this piece too */
+  piece: string;
+  /** and this panel */
+  panel: string;
+  /** left out: as the shop keeps it, else the usual */
+  bench: ShopTest[];
+  /** of the ensemble, a power of two */
+  members: number;
+}
+
+export interface Change {
+  key: string;
+  name: string;
+  before: Band;
+  after: Band;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface ReadingFit {
+  kind: string;
+  name: string;
+  read: Number;
+  /** of the reading, before any reading */
+  expected_before: Band;
+  /** by all other readings */
+  expected_others: Band;
+  /** chance of a reading at least as far out, by all others */
+  surprise_1: number;
+  fits: boolean;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface Misfit {
+  sentence: string;
+  /** names of what does not fit */
+  between: string[];
+  /** likeliest first */
+  may_mean: string[];
+  basis: Basis;
+}
+
+export interface TestWorth {
+  name: string;
+  how: string;
+  /** minutes of work */
+  work_min: number;
+  wait_h: number;
+  /** what it does to the piece; may be empty */
+  harm: string;
+  /** expected loss that it saves, in minutes of work, before its own cost */
+  saved_min: number;
+  plus_minus_min: number;
+  /** saved for each minute of work */
+  saved_per_min_1: number;
+  /** chance that it changes what is best */
+  changes_1: number;
+  /** saves more than it costs, beyond the error */
+  worth_it: boolean;
+  /** the shop has what it takes */
+  have: boolean;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface Weighing {
+  members: number;
+  /** number of members that the weights were worth */
+  effective: number;
+  /** drawn anew from the prior by all readings */
+  rejuvenated: boolean;
+  steps: number;
+  accepted_1: number;
+}
+
+export interface RefineAnswer {
+  sentence: string;
+  how_sure: string;
+  /** what changed most first */
+  changes: Change[];
+  /** in the order given */
+  readings: ReadingFit[];
+  /** things that cannot all be so */
+  misfits: Misfit[];
+  chances_before: Chance[];
+  chances_after: Chance[];
+  /** surface_before, surface_after, depth_now_before, depth_now_after */
+  fans: Fan[];
+  /** best first */
+  next: TestWorth[];
+  next_sentence: string;
+  stop: Stop | null;
+  reasons: Reason[];
+  weighing: Weighing;
+  defaults_used: string[];
+  cautions: string[];
+  sources: Basis[];
+  version: string;
+}
+
+export interface RebalanceRequest {
+  /** what happened, what was read, what was done since */
+  known: RefineRequest;
+  /** of what would be treated, seam to seam */
+  area_cm2: number;
+  /** ids of the shelf; left out: everything there that may */
+  rinses: string[];
+  /** remedies asked about, of /api/remedies */
+  asked: string[];
+  /** wanted: of ending inside the window without passing a limit on the way */
+  chance_pct: number;
+  /** left out: the sheltered reading first, then 3.5 */
+  window_low_ph: number | null;
+  window_high_ph: number | null;
+  /** the shop's own moisture budget of a pass */
+  pass_g_m2: number | null;
+  /** net of blotting, in 24 h */
+  day_g_m2: number | null;
+  still_wet: boolean;
+  /** fibres of a tissue stay on it */
+  tacky: boolean;
+  /** a hidden spot with spot_g_m2 of water passed, dry */
+  spot_passed: boolean;
+  spot_g_m2: number;
+  /** of the thickness, where a probe goes in easily */
+  fibre_weak_pct: number;
+  /** remedies that were done already, of /api/remedies */
+  history: string[];
+  /** fewer answer sooner and are marked preliminary */
+  members: number;
+}
+
+export interface Window {
+  low_ph: number;
+  high_ph: number;
+  from: string;
+  basis: Basis;
+}
+
+export interface RinsePlan {
+  liquid_id: string;
+  liquid_name: string;
+  /** what it holds */
+  made_up: string;
+  ph: Number;
+  difference_figure: Number;
+  /** of a pass */
+  g_m2: number;
+  passes: number;
+  dwell_s: number;
+  blotted_pct: number;
+  /** from pass to pass */
+  between_h: number;
+  /** for the real area */
+  pass_g: Number;
+  all_g: Number;
+  /** after the last pass, until dry to the touch */
+  dry_h: Band;
+  /** what one pass can take away or neutralise */
+  takes_mmol_m2: Number;
+}
+
+export interface WayAnswer {
+  way: 'leave_alone' | 'wait_and_read' | 'blot_and_dry' | 'rinse_blot' | 'buffered_acid' | 'raise_gently' | 'vent_solvent' | 'stop_and_refer';
+  name: string;
+  sentence: string;
+  possible: boolean;
+  /** why it is out of the question */
+  refused: string;
+  recommended: boolean;
+  /** chance of ending inside the window; null: not computed */
+  inside_surface_1: number | null;
+  inside_depth_1: number | null;
+  /** chance of passing a limit anywhere at any time from now */
+  past_limit_1: number | null;
+  ring_1: number | null;
+  darkening_1: number | null;
+  /** net of blotting, in the wettest 24 h */
+  moisture: Number;
+  work_min: number;
+  wait_h: number;
+  uses_up: string[];
+  /** expected loss, in minutes of work */
+  loss_min: number;
+  rinse: RinsePlan | null;
+  /** surface and grain along time from now, depth_end */
+  fans: Fan[];
+  basis: Basis;
+}
+
+export interface BenchStep {
+  title: string;
+  how: string;
+  /** g on this area; without a unit: none */
+  amount: Number;
+  /** 0: no clock */
+  clock_s: number;
+  clock_name: string;
+  caution: string;
+  /** which pass it belongs to; 0: none */
+  pass: number;
+  /** a reading is taken here */
+  reading: boolean;
+}
+
+export interface Expected {
+  kind: string;
+  name: string;
+  /** after the first wetting */
+  at_h: number;
+  reading: Band;
+  if_higher: string;
+  if_lower: string;
+}
+
+export interface LedgerRow {
+  name: string;
+  left: Number;
+  /** which liquids */
+  from: string;
+  may_not_meet: string;
+}
+
+export interface RemedyAnswer {
+  key: string;
+  asked: string;
+  refused: boolean;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface RebalanceAnswer {
+  sentence: string;
+  how_sure: string;
+  /** from fewer members than the full answer */
+  preliminary: boolean;
+  members: number;
+  window: Window;
+  /** of alkali; below zero: acid */
+  left: Number;
+  /** why acid cannot undo the dose within the moisture; may be empty */
+  cannot: string;
+  /** best first; refused last */
+  ways: WayAnswer[];
+  /** bench steps of the way that is recommended */
+  card: BenchStep[];
+  expected: Expected[];
+  /** what lies on and in the panel */
+  ledger: LedgerRow[];
+  remedies: RemedyAnswer[];
+  stop: Stop | null;
+  reasons: Reason[];
+  /** tests, best first */
+  next: TestWorth[];
+  next_sentence: string;
+  /** what the readings changed */
+  refined: RefineAnswer;
+  /** of the middle member under the recommended way, from now */
+  section: Profile | null;
+  defaults_used: string[];
+  cautions: string[];
+  sources: Basis[];
+  version: string;
+}
+
 export interface UploadRequest {
   /** of the whole file, 64 small hex digits: the photograph's id */
   sha256: string;
@@ -873,7 +1197,7 @@ export interface Entry {
   /** number of the last entry of this piece that the device knew */
   seen: number;
   /** names the one part that is filled */
-  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back';
+  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid';
   /** id of the entry that was wrong */
   corrects: string;
   /** id of the condition that this one saw again later */
@@ -890,6 +1214,7 @@ export interface Entry {
   photo: PhotoShown | null;
   said: Said | null;
   agreed: Agreed | null;
+  laid: Laid | null;
 }
 
 export interface InspectRequest {
@@ -1279,3 +1604,17 @@ export interface PairRequest {
   device: string;
 }
 
+
+export interface Laid {
+  /** codes of the panels */
+  panels: string[];
+  /** whole, or with only its id one of the shelf: kept whole */
+  liquid: Liquid;
+  /** laid on each panel */
+  g_m2: number;
+  /** until it was taken off */
+  dwell_s: number;
+  /** share of what was on the surface that was taken off */
+  blotted_pct: number;
+  note: string;
+}

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, Role, SessionRow, SessionState } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, Role, SessionRow, SessionState, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {
@@ -89,6 +89,23 @@ export const api = {
   compare: (request: CompareRequest, signal?: AbortSignal) => call<CompareAnswer>("POST", "/api/compare", request, signal),
   /** The same comparison as a table to take away. */
   compare_csv: (request: CompareRequest, signal?: AbortSignal) => reach("POST", "/api/compare.csv", "text/csv, application/problem+json", request, signal).then((r) => r.blob()),
+  triage: (request: TriageRequest, signal?: AbortSignal) => call<TriageAnswer>("POST", "/api/triage", request, signal),
+  triage_questions: () => kept_one<TriageQuestions>("/api/triage_questions"),
+  triage_pdf: (request: TriageRequest, paper: "a4" | "letter") => reach("POST", `/api/triage.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
+  refine: (request: RefineRequest, signal?: AbortSignal) => call<RefineAnswer>("POST", "/api/refine", request, signal),
+  rebalance: (request: RebalanceRequest, signal?: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", request, signal),
+  /** The same at length: handed in, looked after, broken off. */
+  rebalance_line: {
+    begin: (request: RebalanceRequest, signal: AbortSignal) => call<{ id: string }>("POST", "/api/work/rebalance", request, signal),
+    look: (id: string, signal: AbortSignal) => call<Work<RebalanceAnswer>>("GET", `/api/work/${encodeURIComponent(id)}`, undefined, signal),
+    drop: (id: string) => call<unknown>("POST", `/api/work/${encodeURIComponent(id)}/cancel`, {}),
+    at_once: (request: RebalanceRequest, signal: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", { ...request, members: 1024 }, signal),
+    unknown: (e: unknown) => e instanceof Refused && e.problem.status === 404 && !e.problem.where,
+  },
+  look_kinds: () => kept<LookKind>("/api/look_kinds"),
+  remedies: () => kept<{ key: string; asked: string }>("/api/remedies"),
+  shop_tests: () => call<Items<ShopTest>>("GET", "/api/bench").then((a) => a.items),
+  keep_shop_test: (test: ShopTest) => call<unknown>("POST", "/api/bench", test),
   liquids: () => kept<Liquid>("/api/liquids", () => all<Liquid>("/api/liquids")),
   leathers: () => kept<Leather>("/api/leathers", () => all<Leather>("/api/leathers")),
   /** Puts a record on the shelf and forgets the list that was read before; with an id it replaces that record. */

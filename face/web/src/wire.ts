@@ -34,6 +34,37 @@ export type InspectAnswer = Whole<gen.InspectAnswer>;
 /** An entry as it is typed: the program fills in the rest. */
 export type Entry = { [K in keyof gen.Entry]?: Asked<Whole<NonNullable<gen.Entry[K]>>> } & { did: gen.Entry["did"] };
 export type InspectRequest = { piece: string; entries: Entry[] };
+export type { BenchStep, Change, Expected, LedgerRow, Misfit, ReadingFit, RemedyAnswer, RinsePlan, ShopTest, TestWorth, TriageAnswer, TriageGiven, TriageHeard, TriageMayI, TriageQuestion, TriageQuestions, TriageSentence, WayAnswer, Weighing, Window } from "./api.gen";
+export type RefineAnswer = gen.RefineAnswer;
+export type RebalanceAnswer = Omit<gen.RebalanceAnswer, "section"> & { section: Profile | null };
+export type Look = Asked<Omit<gen.Look, "kind" | "value_1">> & Pick<gen.Look, "kind" | "value_1">;
+export type Pass = Asked<gen.Pass>;
+export type RefineRequest = Asked<Omit<gen.RefineRequest, "happened" | "readings">> & { happened: JudgeRequest; readings?: Look[] };
+export type RebalanceRequest = Asked<Omit<gen.RebalanceRequest, "known">> & { known: RefineRequest };
+/** Of what was told, only which and when goes back; the words are the program's own. */
+export type TriageRequest = Asked<Omit<gen.TriageRequest, "told">> & { told?: Pick<gen.TriageTold, "key" | "at">[] };
+/** What can be read, and with what: one row of the list that the program keeps. */
+export interface LookKind {
+  key: string;
+  name: string;
+  /** in the unit */
+  unit: string;
+  least_1: number;
+  most_1: number;
+  /** half width of its 90 % band, in words */
+  error: string;
+  needs_time: boolean;
+  needs_drops: boolean;
+  how: string;
+  basis: gen.Basis;
+}
+/** Something done at length: how far it is, what it is at, and in the end the answer. */
+export interface Work<Answer> {
+  id: string;
+  done_1: number;
+  doing: string;
+  answer: Answer | null;
+}
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;
 export type CompareRequest = Asked<gen.CompareRequest>;

@@ -27,6 +27,7 @@ describe("a fan", () => {
   it("is said in words with no digit that its spread cannot bear", () => {
     const p = points_of(by_depth)[1];
     expect(said_at(by_depth, p)).toBe("40 µm: pH 8.1 in the middle case; half of the cases lie between 7.8 and 8.4, nine in ten between 7.3 and 8.9");
+    expect(summary(by_time, "now")).toMatch(/^what a drop on the surface would read\. now: pH 4\.4 /);
     expect(summary(by_time)).toMatch(/^what a drop on the surface would read\. before: pH 4\.4 .* 5 min: pH 8\.1 .* 24 h: pH 5\.1 /);
     expect(said_at({ ...by_depth, unit: "g/m²" }, { at: 0, median: 55.27, low_50: 49, high_50: 62, low_90: 41, high_90: 74 })).toMatch(/: 55 g\/m² in the middle case/);
   });

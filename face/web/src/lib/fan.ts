@@ -25,7 +25,7 @@ export const is_depth = (fan: Fan) => fan.along === "depth_um";
 
 /** Short names for choosing between several. */
 export function short_name(fan: Fan): string {
-  return ({ depth_worst: "depth, at its worst", depth_end: "depth, at the end", surface: "surface over time", upper_leather: "upper leather over time" } as Record<string, string>)[fan.key] ?? fan.title;
+  return ({ depth_worst: "depth, at its worst", depth_end: "depth, at the end", surface: "surface over time", upper_leather: "upper leather over time", grain: "grain over time", surface_before: "surface, before the readings", surface_after: "surface, after them", depth_now_before: "depth, before the readings", depth_now_after: "depth, after them" } as Record<string, string>)[fan.key] ?? fan.title;
 }
 
 /** Where a place lies between the ends, 0 to 1. What soaks in goes with the square root of time, so depth is drawn finer
@@ -46,7 +46,8 @@ export function marks_of(fan: Fan, last: number, apart = 0.07): number[] {
   }
   return out;
 }
-export const place_text = (fan: Fan, at: number): string => (is_depth(fan) ? depth(at) : at <= 0 ? "before" : duration(at));
+/** `start` is what the beginning of time is called: before the wetting, or now. */
+export const place_text = (fan: Fan, at: number, start = "before"): string => (is_depth(fan) ? depth(at) : at <= 0 ? start : duration(at));
 export const mark_text = (fan: Fan, at: number): string => (at <= 0 ? "0" : is_depth(fan) ? (at >= 1000 ? `${at / 1000} mm` : `${at} µm`) : duration(at));
 
 /** A value with the decimals that the spread around it leaves meaningful; a pH never with more than one. */
@@ -55,19 +56,19 @@ export function value_text(fan: Fan, value: number, p: FanPoint): string {
   return fixed(value, Math.min(most, Math.max(fan.unit === "pH" ? 1 : 0, places((p.high_90 - p.low_90) / 2))));
 }
 /** One place in words: the middle case, half of them, nine in ten. */
-export function said_at(fan: Fan, p: FanPoint): string {
+export function said_at(fan: Fan, p: FanPoint, start = "before"): string {
   const say = (v: number) => value_text(fan, v, p);
   const unit = fan.unit === "pH" || !fan.unit ? "" : ` ${fan.unit}`;
-  return `${place_text(fan, p.at)}: ${fan.unit === "pH" ? "pH " : ""}${say(p.median)}${unit} in the middle case; half of the cases lie between ${say(p.low_50)} and ${say(p.high_50)}, nine in ten between ${say(p.low_90)} and ${say(p.high_90)}`;
+  return `${place_text(fan, p.at, start)}: ${fan.unit === "pH" ? "pH " : ""}${say(p.median)}${unit} in the middle case; half of the cases lie between ${say(p.low_50)} and ${say(p.high_50)}, nine in ten between ${say(p.low_90)} and ${say(p.high_90)}`;
 }
 /** The whole fan in words: where it begins, where it lies farthest from its beginning (or its end), where it ends. */
-export function summary(fan: Fan): string {
+export function summary(fan: Fan, start = "before"): string {
   const points = points_of(fan);
   if (!points.length) return `${fan.title}: nothing to show.`;
   const rest = is_depth(fan) ? points[points.length - 1] : points[0];
   const far = points.reduce((a, b) => (Math.abs(b.median - rest.median) > Math.abs(a.median - rest.median) + 1e-9 ? b : a), rest);
   const told = [points[0], far, points[points.length - 1]].filter((p, i, all) => all.indexOf(p) === i).sort((a, b) => a.at - b.at);
-  return `${fan.title}. ${told.map((p) => said_at(fan, p)).join(". ")}.`;
+  return `${fan.title}. ${told.map((p) => said_at(fan, p, start)).join(". ")}.`;
 }
 /** The point nearest to a place on the picture. */
 export function nearest_point(fan: Fan, points: readonly FanPoint[], share: number, last: number): number {

@@ -39,7 +39,7 @@ export const ranges: Record<string, Range> = {
   air_speed: range("Air speed", 0, 5, "m/s", "use.air_speed_m_s"),
 };
 const share: Omit<Range, "path"> = { name: "Share", from: 0, to: 100, unit: "%" };
-const names: Record<string, string> = { own_name: "Name of the liquid", own_family: "What kind", own_leather: "Name of the leather", class: "Class of finish", tannage: "Tannage", liquid: "Liquid", leather: "Leather", water_drop: "Water drop" };
+const names: Record<string, string> = { own_name: "Name of the liquid", own_family: "What kind", own_leather: "Name of the leather", class: "Class of finish", tannage: "Tannage", liquid: "Liquid", leather: "Leather", water_drop: "Water drop", ago: "When was that?", treat: "Area to treat", weak: "Weak share", chance: "Chance wanted", win_low: "Window from pH", win_high: "Window to pH", pass_g: "Moisture of a pass", day_g: "Moisture of a day", spot_g: "Water on the hidden spot" };
 
 /** What a field is called, with its row where there are several. */
 export function name_of(field: string): string {

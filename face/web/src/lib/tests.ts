@@ -13,3 +13,19 @@ const fields: Record<string, string> = {
 export function place_of_test(name: string): string {
   return fields[name] ?? "";
 }
+const kinds: Record<string, string> = {
+  "Water drop": "water_drop",
+  "Weigh what was used": "weight_used",
+  "Weigh the cloth": "cloth_weight",
+  "Read the liquid": "product_ph",
+  "Surface pH": "control_ph",
+  "Surface pH of the place": "surface_ph",
+  "Reading next day": "surface_ph",
+  "Small extract": "extract_ph",
+  "Drops of weak acid": "product_drops",
+  Thickness: "thickness",
+};
+/** The kind of reading that a test gives; empty where it is none. */
+export function kind_of_test(name: string): string {
+  return kinds[name] ?? "";
+}

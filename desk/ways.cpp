@@ -1,0 +1,239 @@
+#include "desk/ways.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "atlas/decision_losses.hpp"
+#include "core/belief/spread.hpp"
+#include "core/diffusion/sections.hpp"
+#include "desk/assessment.hpp"
+#include "desk/ensemble.hpp"
+#include "desk/rules.hpp"
+
+namespace hw::desk {
+
+namespace {
+
+double seconds_until_now(const treatment::Course& c) {
+    double t = c.first_wait_s;
+    for (const auto& l : c.layings) t += l.dwell_s + l.then_s;
+    return t;
+}
+
+/// How much of the film the cloth leaves, against the usual: the hand that wiped is the hand that blots.
+double hand_1(const Known& known, std::size_t member) {
+    for (std::size_t d = 0; d < known.unknowns.size(); ++d)
+        if (known.unknowns[d].key == "wiped") return belief::quantile(known.unknowns[d].spread, known.u[member][d]);
+    return 1;
+}
+
+/// A moment is kept at `now`: the wait that spans it becomes two.
+void cut_at(std::vector<diffusion::Stage>& stages, double now_s) {
+    double t = 0;
+    for (std::size_t i = 0; i < stages.size(); ++i) {
+        if (stages[i].kind != diffusion::Stage::Kind::Wait) continue;
+        const double ends = t + stages[i].duration_s;
+        if (t < now_s && now_s < ends) {
+            diffusion::Stage rest = stages[i];
+            rest.name.clear();
+            rest.duration_s = ends - now_s;
+            stages[i].duration_s = now_s - t;
+            stages.insert(stages.begin() + static_cast<std::ptrdiff_t>(i) + 1, rest);
+            return;
+        }
+        t = ends;
+    }
+}
+
+treatment::Setting setting_of(const Known& known, std::size_t member, const Proposal& proposal) {
+    const double ionic = std::max(proposal.ionic_strength_mol_kg, known.liquids[known.members[member].liquid].ionic_strength_mol_kg);
+    treatment::Setting s = treatment::setting(with_proposal(known, member, proposal), known.members[member].hide, ionic, least_share_1);
+    cut_at(s.stages, seconds_until_now(known.courses[member]));
+    return s;
+}
+
+/// The last snapshot at `now`: where two stand at one moment the later one has happened.
+std::size_t from_now(const diffusion::SectionResult& s, double now_s) {
+    std::size_t k = 0;
+    while (k + 1 < s.snapshots.size() && s.snapshots[k + 1].at_s <= now_s * (1 + 1e-9) + 1e-6) ++k;
+    return k;
+}
+
+double as_read(double ph) { return std::round(ph * 10) / 10; }
+
+struct Cell {
+    std::size_t at = 0;
+    double thick_m = 0, bottom_um = 0;
+    bool grain = false;
+};
+
+std::vector<Cell> leather_cells(const treatment::Exposure& e, const leather::Hide& hide) {
+    std::vector<Cell> out;
+    const auto& s = e.section;
+    for (std::size_t i = 0; i < s.top_m.size(); ++i) {
+        if (e.layers[static_cast<std::size_t>(s.layer_of[i])].finish) continue;
+        const double bottom = s.bottom_m[i] * 1e6 - e.finish_um;
+        out.push_back({i, s.bottom_m[i] - s.top_m[i], bottom, bottom <= hide.grain_um + 1});
+    }
+    return out;
+}
+
+/// Deciding limits of the pores against a member from now on.
+void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Cell>& cells, const leather::Hide& hide, std::size_t now, bool& past_grain, bool& past_deep) {
+    static const double seen = threshold("seen").limit_ph;
+    for (const auto* row : limits_of(hide.tannage_key)) {
+        if (row->quantity != "pore" || row->decides != "yes") continue;
+        const bool upper = row->side == "upper";
+        for (const Cell& c : cells) {
+            const double was = e.ph[now][c.at];
+            // Where it lies past the limit now, only going further counts as passing it.
+            const double line = upper ? std::max(row->limit_ph, was + seen) : std::min(row->limit_ph, was - seen);
+            for (std::size_t k = now + 1; k < e.ph.size() && !u.passes_on_the_way; ++k) u.passes_on_the_way = upper ? e.ph[k][c.at] > line : e.ph[k][c.at] < line;
+            const double end = e.ph.back()[c.at];
+            if (upper ? end > row->limit_ph : end < row->limit_ph) (c.grain ? past_grain : past_deep) = true;
+        }
+    }
+    u.past_limit = u.passes_on_the_way || past_grain || past_deep;
+}
+
+Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, const Aim& aim) {
+    Under u;
+    const auto cells = leather_cells(e, hide);
+    const auto& snapshots = e.section.snapshots;
+    const double now_s = snapshots[now].at_s;
+    for (std::size_t k = now; k < e.ph.size(); ++k) {
+        double sum = 0, thick = 0, water = 0;
+        for (const Cell& c : cells) {
+            if (c.grain) sum += e.ph[k][c.at] * c.thick_m, thick += c.thick_m;
+            const auto& layer = e.layers[static_cast<std::size_t>(e.section.layer_of[c.at])];
+            if (!snapshots[k].liquid_kg_m3.empty()) water += (snapshots[k].liquid_kg_m3[c.at] - layer.water_ambient_kg_m3) * c.thick_m;
+        }
+        u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
+        u.grain_ph.push_back(static_cast<float>(sum / thick));
+        if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
+        if (snapshots[k].film_kg_m2 > film_gone_kg_m2) u.film_end_s = (k + 1 < e.ph.size() ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
+    }
+    for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph.back()[c.at]));
+    const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
+    u.inside_surface = inside(u.surface_ph.back());
+    u.inside_depth = inside(u.grain_ph.back());
+    bool past_grain = false, past_deep = false;
+    against_limits(u, e, cells, hide, now, past_grain, past_deep);
+    u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
+    u.ring = u.held_g_m2 > plan_rule(aim.vegetable && aim.open ? "ring_share_vegetable" : "ring_share").limit_1 * aim.pass_g_m2;
+    u.darkens = u.held_g_m2 > plan_rule("dark_share").limit_1 * aim.pass_g_m2;
+    for (const auto& off : e.section.wiped_off)
+        if (off.at_s > now_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
+    u.left_mol_m2 = e.left_mol_m2;
+    for (double mol : e.carried_mol_kg) u.carried_mol_m2.push_back(mol * e.dry_kg_m2);
+    return u;
+}
+
+}  // namespace
+
+const atlas::PlanRulesRow& plan_rule(std::string_view key) {
+    for (const auto& row : atlas::plan_rules)
+        if (row.key == key) return row;
+    throw Bug("no row " + std::string(key));
+}
+
+Basis basis_of_plan_rule(std::string_view key, std::string inputs) {
+    const auto& row = plan_rule(key);
+    return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
+}
+
+double Proposal::lasts_s() const {
+    double t = first_wait_s;
+    for (const auto& l : layings) t += l.dwell_s + l.then_s;
+    return t + rest_s;
+}
+
+treatment::Course with_proposal(const Known& known, std::size_t member, const Proposal& proposal) {
+    treatment::Course c = known.courses[member];
+    const std::size_t first = c.liquids.size();
+    const double still = proposal.first_wait_s + (proposal.layings.empty() ? proposal.rest_s : 0);
+    (c.layings.empty() ? c.first_wait_s : c.layings.back().then_s) += still;
+    c.liquids.insert(c.liquids.end(), proposal.liquids.begin(), proposal.liquids.end());
+    const double hand = hand_1(known, member);
+    for (treatment::Laying l : proposal.layings) {
+        l.liquid += first;
+        l.taken_off_1 = std::clamp(1 - (1 - l.taken_off_1) * hand, 0.0, 0.99);
+        c.layings.push_back(std::move(l));
+    }
+    if (!proposal.layings.empty()) c.layings.back().then_s += proposal.rest_s;
+    return c;
+}
+
+Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress) {
+    std::vector<treatment::Setting> settings;
+    std::vector<diffusion::SectionCase> cases;
+    for (std::size_t i : which) {
+        treatment::Setting s = setting_of(known, i, proposal);
+        s.options.tolerance_1 = diffusion::ensemble_tolerance_1;
+        s.options.mesh_1 = diffusion::ensemble_mesh_1;
+        s.options.lean = true;
+        cases.push_back({s.components, s.layers, s.stages, s.options});
+        settings.push_back(std::move(s));
+    }
+    HW_TRY(sections, diffusion::run_sections(cases, section_threads(), progress));
+    Followed out;
+    for (std::size_t n = 0; n < which.size(); ++n) {
+        const leather::Hide& hide = known.members[which[n]].hide;
+        const std::size_t now = from_now(sections[n], seconds_until_now(known.courses[which[n]]));
+        const treatment::Exposure e = treatment::solved(settings[n], hide, std::move(sections[n]));
+        if (n == 0) {
+            for (std::size_t k = now; k < e.section.snapshots.size(); ++k) out.at_s.push_back(e.section.snapshots[k].at_s - e.section.snapshots[now].at_s);
+            out.depth_um = depths_um(e, hide, known.question.hide);
+        }
+        HW_EXPECTS(e.section.snapshots.size() - now == out.at_s.size());
+        out.members.push_back(under(e, hide, now, aim));
+        for (const auto& l : proposal.layings) out.members.back().net_g_m2 += 1000 * l.kg_m2 * proposal.liquids[l.liquid].water_kg_kg;
+    }
+    return out;
+}
+
+Result<Profile> section_of(const Known& known, std::size_t member, const Proposal& proposal) {
+    treatment::Setting s = setting_of(known, member, proposal);
+    const leather::Hide& hide = known.members[member].hide;
+    HW_TRY(section, diffusion::run_section(s.components, s.layers, s.stages, s.options));
+    const double now_s = seconds_until_now(known.courses[member]);
+    const std::size_t now = from_now(section, now_s);
+    treatment::Exposure e = treatment::solved(s, hide, std::move(section));
+    const auto drop = [&](auto& list) { list.erase(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(now)); };
+    drop(e.ph), drop(e.film_ph), drop(e.surface_ph), drop(e.section.snapshots);
+    auto& events = e.section.events;
+    events.erase(std::remove_if(events.begin(), events.end(), [&](const auto& x) { return x.at_s < now_s - 1e-6; }), events.end());
+    for (auto& x : events) x.at_s -= now_s;
+    const double zero = e.section.snapshots.front().at_s;
+    for (auto& x : e.section.snapshots) x.at_s -= zero;
+    return profile_of(e);
+}
+
+std::vector<std::size_t> standing_for(const Followed& f, std::size_t count) {
+    std::vector<std::size_t> order(f.members.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return f.members[a].grain_ph.front() < f.members[b].grain_ph.front(); });
+    std::vector<std::size_t> out;
+    count = std::min(count, order.size());
+    for (std::size_t i = 0; i < count; ++i) out.push_back(order[(2 * i + 1) * order.size() / (2 * count)]);
+    return out;
+}
+
+double loss_of(Ends ends) {
+    constexpr std::array<std::string_view, 4> states{"within", "surface", "grain", "deep"};
+    for (const auto& row : atlas::decision_losses)
+        if (row.key == "leave_alone" && row.state == states[static_cast<std::size_t>(ends)]) return row.loss_min;
+    throw Bug("no loss of a state left alone");
+}
+
+std::vector<double> losses_of(const Followed& f, double work_min, double wait_h) {
+    static const double waiting = plan_rule("waiting").limit_min, ring = plan_rule("ring_loss").limit_min, passed = plan_rule("pass_limit_loss").limit_min;
+    std::vector<double> out;
+    for (const auto& m : f.members) out.push_back(work_min + wait_h * waiting + loss_of(m.ends) + (m.ring ? ring : 0) + (m.passes_on_the_way ? passed : 0));
+    return out;
+}
+
+double mean_of(const std::vector<double>& values) { return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size()); }
+
+}  // namespace hw::desk
