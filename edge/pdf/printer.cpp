@@ -13,4 +13,10 @@ Result<std::string> PdfPrinter::page(const desk::KeptJudgement& judgement, desk:
     return kind == desk::PageKind::Owner ? owner_page(judgement, paper) : technical_pages(judgement, paper);
 }
 
+Result<std::string> PdfPrinter::plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return Error{ErrorCode::Unavailable, "The system gives no memory for the typefaces. Close other programs and try again.", "page"};
+    return bench_pages(request, answer, at, paper);
+}
+
 }  // namespace hw::pdf

@@ -12,6 +12,7 @@ namespace hw::pdf {
 class PdfPrinter : public desk::Printer {
 public:
     Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
+    Result<std::string> plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) override;
 };
 
 }  // namespace hw::pdf
