@@ -56,6 +56,9 @@ struct ShopTest;
 /// A judgement as kept: what was asked, what was answered, by which version.
 struct KeptJudgement;
 
+struct RebalanceRequest;
+struct RebalanceAnswer;
+
 class Store {
 public:
     virtual ~Store() = default;
@@ -183,6 +186,8 @@ public:
     virtual Result<std::string> page(const KeptJudgement& judgement, PageKind kind, Paper paper) = 0;
     /// A call on one page. Its date is `at`.
     virtual Result<std::string> page(const TriageAnswer& call, Paper paper) = 0;
+    /// The bench card and the plan behind it. Same plan and time, same bytes. @param at  ISO 8601
+    virtual Result<std::string> plan(const RebalanceRequest& request, const RebalanceAnswer& answer, const std::string& at, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.
