@@ -662,6 +662,21 @@ export interface RefineAnswer {
   version: string;
 }
 
+export interface LookKind {
+  key: string;
+  name: string;
+  unit: string;
+  /** in the unit */
+  least_1: number;
+  most_1: number;
+  /** half width of its 90 % band, in words */
+  error: string;
+  needs_time: boolean;
+  needs_drops: boolean;
+  how: string;
+  basis: Basis;
+}
+
 export interface RebalanceRequest {
   /** what happened, what was read, what was done since */
   known: RefineRequest;
