@@ -111,7 +111,7 @@ std::vector<double> farthest_of(const Ensemble& e) {
 /// What a member comes to, in a clause. @param by_ph  the pH inside decides; @param past  it lay past a limit before
 std::string grade_clause(Grade g, bool by_ph, bool past) {
     switch (g) {
-        case Grade::StaysWithin: return past ? "it goes no further" : "it stays within";
+        case Grade::StaysWithin: return past ? "it goes no further" : "it stays within the limits";
         case Grade::ComesBack: return by_ph ? "a limit is passed for a while" : "it comes back by itself";
         case Grade::Lasting: return by_ph ? "a limit is passed for over an hour" : "something stays";
         case Grade::Deep: return by_ph ? "a limit is passed at depth" : "it goes deep";
@@ -227,7 +227,7 @@ std::string how_sure(const Sure& sure, const std::string& assumed, Grade answer,
 
 std::string verdict(const Assessment& a, Grade grade) {
     if (grade == Grade::StaysWithin && past_before(a) != nullptr) return "Goes no further: the leather lay past pH " + fixed(past_before(a)->limit.value, 1) + " before, and used this way it is not taken further from it.";
-    if (grade == Grade::StaysWithin) return "Stays within: used this way, no limit is passed inside the leather.";
+    if (grade == Grade::StaysWithin) return "Stays within the limits: used this way, no limit is passed inside the leather.";
     HW_EXPECTS(a.decides() != nullptr);
     const LimitCheck& limit = *a.decides();
     const std::string where = grade == Grade::Deep ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
