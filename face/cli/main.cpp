@@ -198,16 +198,6 @@ int inspect(const Typed& typed) {
 }
 
 /// Bytes into a file, or to standard output.
-Result<Done> put(const std::string& bytes, const std::string& to) {
-    if (to == "-") {
-        std::cout << bytes << std::flush;
-        return std::cout ? Result<Done>(Done{}) : Error{ErrorCode::Unavailable, "Standard output takes no more.", "to"};
-    }
-    std::ofstream out(to, std::ios::binary | std::ios::trunc);
-    out << bytes << std::flush;
-    if (!out) return Error{ErrorCode::Unavailable, "The file " + to + " cannot be written. Give another with -o.", "to"};
-    return Done{};
-}
 
 int triage(const Typed& typed) {
     if (typed.file.empty()) {
