@@ -231,6 +231,33 @@ TEST_F(InspectJourney, WhatWasSignedSaysWhenMoreHasTurnedUpSince) {
     EXPECT_NE(told({condition("SC1-top", "through_crack", 3, 5)}).agreed.find("show it again"), std::string::npos) << "weak fibre is a risk that must be told";
 }
 
+TEST_F(InspectJourney, WhatIsLaidOnAPanelIsKeptWholeAndTold) {
+    Liquid shelf;
+    shelf.id = "rinse-one";
+    shelf.name = "Rinse one";
+    shelf.family = "rinse";
+    shelf.ingredients = {{"acetic acid", "", 0.3, std::nullopt, std::nullopt}};
+    ASSERT_TRUE(store_.keep_liquid(shelf).ok());
+    told({armchair()});
+    const auto laid = [&](std::vector<std::string> panels, const std::string& id) {
+        Entry e = entry(Did::Laid);
+        e.laid = Laid{std::move(panels), {}, 30, 60, 40, ""};
+        e.laid->liquid.id = id;
+        return e;
+    };
+    const auto a = told({laid({"SC1-top"}, "rinse-one")});
+    const auto& kept = a.entries.front();
+    ASSERT_TRUE(kept.entry.laid.has_value());
+    EXPECT_EQ(kept.entry.laid->liquid.ingredients.size(), 1u) << "as it was: the shelf may change";
+    EXPECT_NE(kept.sentence.find("30 g/m² of Rinse one, left 60 s, 40 % blotted off"), std::string::npos) << kept.sentence;
+    EXPECT_EQ(refused(laid({"SC1-top"}, "nobody")).where, "entries[0].laid.liquid.id");
+    EXPECT_EQ(refused(laid({}, "rinse-one")).where, "entries[0].laid.panels");
+    EXPECT_EQ(refused(laid({"no-panel"}, "rinse-one")).where, "entries[0].laid.panels[0]");
+    Entry wrong = laid({"SC1-top"}, "rinse-one");
+    wrong.did = Did::Condition;
+    EXPECT_EQ(refused(wrong).where, "entries[0].condition") << "the part that was named is not there";
+}
+
 TEST_F(InspectProperty, PanelsWithEqualFactsFormOneClass) {
     const auto a = told({armchair(), facts({"SC1-top", "IA-L"}, "aniline", Wear::Worn), facts({"OB"}, "aniline", Wear::None)});
     ASSERT_EQ(a.zones.size(), 2u);

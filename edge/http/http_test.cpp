@@ -363,6 +363,27 @@ TEST_F(HttpPeopleContract, WithTheNetworkOnEveryRouteAsksForItsRole) {
     EXPECT_EQ(get("/").status, embedded::web.empty() ? 404 : 200) << "the page itself holds no secret";
 }
 
+TEST_F(HttpPeopleContract, LongWorkIsOnesOwn) {
+    EXPECT_TRUE(people_.add("Carla", desk::Role::Reader, "one more sentence").ok());
+    const std::string ada = signed_in("Ada", "a long sentence"), ben = signed_in("Ben", "another sentence"), carla = signed_in("Carla", "one more sentence");
+    const std::string request = codec::example("rebalance").value();
+    const auto begun = post("/api/work/rebalance", request, ben);
+    ASSERT_EQ(begun.status, 200) << begun.body;
+    const std::string at = "/api/work/" + Json::parse(begun.body)["id"].get<std::string>();
+    const auto looked = get(at, ben);
+    EXPECT_EQ(looked.status, 200);
+    EXPECT_TRUE(Json::parse(looked.body).contains("done_1"));
+    EXPECT_EQ(get(at, carla).status, 404) << "somebody else's";
+    EXPECT_EQ(post(at + "/cancel", "{}", carla).status, 404);
+    EXPECT_EQ(get(at, ada).status, 200) << "an owner may";
+    EXPECT_EQ(post(at + "/cancel", "{}", ben).status, 200);
+    Json state;
+    for (int i = 0; i < 3000 && !(state = Json::parse(get(at, ben).body))["finished"].get<bool>(); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    ASSERT_TRUE(state["finished"].get<bool>());
+    EXPECT_TRUE(state.contains("problem"));
+    EXPECT_FALSE(state.contains("answer"));
+}
+
 TEST_F(HttpPeopleContract, SigningOutEndsTheSessionAndTheCookie) {
     const std::string ada = signed_in("Ada", "a long sentence");
     EXPECT_EQ(Json::parse(get("/api/session", ada).body)["name"], "Ada");
