@@ -31,7 +31,7 @@ const atlas::LookKindsRow* look_kind(std::string_view key) {
 std::vector<LookKind> look_kinds() {
     std::vector<LookKind> out;
     for (const auto& row : atlas::look_kinds)
-        out.push_back({std::string(row.key), std::string(row.plain_name), std::string(row.unit), row.lowest_1, row.highest_1, error_words(row), row.when == "time", row.key == "product_drops", std::string(row.how),
+        out.push_back({std::string(row.key), std::string(row.plain_name), std::string(row.unit), row.lowest_1, row.highest_1, error_words(row), row.when == "time", row.key == "product_drops", row.when == "pass", std::string(row.how),
                        {std::string(row.plain_name) + ": " + error_words(row), std::string(row.source), std::string(row.locator), standing_of(row.standing), ""}});
     return out;
 }

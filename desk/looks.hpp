@@ -18,6 +18,7 @@ struct LookKind {
     std::string error;                            ///< half width of its 90 % band, in words
     bool needs_time = false;
     bool needs_drops = false;
+    bool needs_pass = false;
     std::string how;
     Basis basis;
 };
@@ -31,6 +32,7 @@ void describe(Visitor& visit, LookKind& k) {
     visit("error", k.error, About{.doc = "half width of its 90 % band, in words"});
     visit("needs_time", k.needs_time, About{});
     visit("needs_drops", k.needs_drops, About{});
+    visit("needs_pass", k.needs_pass, About{});
     visit("how", k.how, About{});
     visit("basis", k.basis, About{});
 }

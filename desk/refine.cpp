@@ -262,27 +262,31 @@ Misfit misfit(std::string_view group, std::string_view side, std::vector<std::st
     return m;
 }
 
-/// The belief that readings pulled farthest from where it was, in standard deviations; its side is that of what it makes.
+/// Beliefs that the readings pulled from where they were, in standard deviations, farthest first; the side is that of what it makes.
 struct Pulled {
     std::string group = "any";
     double by = 0;
 };
-Pulled farthest_pull(const Learned& l) {
-    Pulled out;
+std::vector<Pulled> pulls_of(const Learned& l) {
+    std::vector<Pulled> out;
     for (std::size_t d = 0; d < l.happening.unknowns.size(); ++d) {
         const Unknown& u = l.happening.unknowns[d];
-        static constexpr std::array<std::string_view, 9> told{"dose", "wiping", "finish", "start_ph", "shift", "worn", "liquid", "thickness", "area"};
+        static constexpr std::array<std::string_view, 8> told{"dose", "wiping", "finish", "start_ph", "shift", "worn", "liquid", "thickness"};
+        // Which builder it is has no more and less.
         if (u.key == "builder" || std::find(told.begin(), told.end(), u.group) == told.end()) continue;
         const double by = u.key == "area" ? -l.weighed.pull[d] : l.weighed.pull[d];
-        if (std::abs(by) > std::abs(out.by)) out = {u.group, by};
+        const auto same = std::find_if(out.begin(), out.end(), [&](const Pulled& p) { return p.group == u.group; });
+        if (same == out.end()) out.push_back({u.group, by});
+        else if (std::abs(by) > std::abs(same->by)) same->by = by;
     }
+    std::stable_sort(out.begin(), out.end(), [](const Pulled& a, const Pulled& b) { return std::abs(a.by) > std::abs(b.by); });
     return out;
 }
 
 std::vector<Misfit> misfits_of(const Learned& l, const std::vector<ReadingFit>& fits) {
     const double fits_from = threshold("does_not_fit").limit_pct / 100;
     const double far = belief::quantile({belief::Spread::Shape::Bell, -half_90_1, 0, half_90_1}, 1 - fits_from / 2);
-    const Pulled pulled = farthest_pull(l);
+    const std::vector<Pulled> pulls = pulls_of(l);
     const auto side = [](double by) { return by > 0 ? "more" : "less"; };
     std::vector<Misfit> out;
     std::vector<std::size_t> weighed;  // index among all readings
@@ -297,7 +301,7 @@ std::vector<Misfit> misfits_of(const Learned& l, const std::vector<ReadingFit>& 
     std::vector<std::string> against_told;
     for (std::size_t k = 0; k < weighed.size(); ++k)
         if (l.weighed.fits[k].chance_before_1 < fits_from) add_name(against_told, weighed[k]);
-    const bool pulled_far = std::abs(pulled.by) > far;
+    const bool pulled_far = !pulls.empty() && std::abs(pulls.front().by) > far;
     std::vector<Disagreement> pairs = l.weighed.disagreements;
     if (pulled_far)
         for (const auto& pair : pairs)
@@ -308,9 +312,11 @@ std::vector<Misfit> misfits_of(const Learned& l, const std::vector<ReadingFit>& 
     if (!against_told.empty() || pulled_far) {
         if (against_told.empty())
             for (std::size_t r : weighed) add_name(against_told, r);
-        // Half a standard deviation is no pull: then nothing stands out.
-        const bool stands_out = std::abs(pulled.by) > 0.5;
-        out.push_back(misfit(stands_out ? pulled.group : "any", stands_out ? side(pulled.by) : "more", against_told, "pulled by " + fixed(std::abs(pulled.by), 1) + " standard deviations"));
+        const auto add = [&](const Pulled& p) { out.push_back(misfit(p.group, side(p.by), against_told, "pulled by " + fixed(std::abs(p.by), 1) + " standard deviations")); };
+        for (const Pulled& p : pulls)
+            if (std::abs(p.by) > far) add(p);
+        // Nothing beyond what was believed of it: what gave way most, unless that is less than half a standard deviation.
+        if (out.empty()) add(!pulls.empty() && std::abs(pulls.front().by) > 0.5 ? pulls.front() : Pulled{});
     }
     for (const auto& pair : pairs) {
         const bool told = pulled_far && fits[weighed[pair.a]].kind != fits[weighed[pair.b]].kind;

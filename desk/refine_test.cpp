@@ -9,6 +9,8 @@
 #include "desk/happening.hpp"
 #include "desk/known.hpp"
 #include "desk/next_best.hpp"
+#include "desk/inspect.hpp"
+#include "tests/support/memory_journal.hpp"
 #include "tests/support/memory_store.hpp"
 
 namespace hw::desk {
@@ -207,6 +209,39 @@ TEST(RefineProperty, APassOfWaterTakesResidueOffAFinish) {
     r.readings[1].pass = 2;
     const auto a = refined(r);
     EXPECT_GT(a.readings[0].expected_before.median, a.readings[1].expected_before.median);
+}
+
+TEST(RefineProperty, ReadingsOfThePanelAreTakenAsTheyWereTimedAndOnlyWithACalibration) {
+    Desk d;
+    test::MemoryJournal journal;
+    d.ports.journal = &journal;
+    auto entry = [n = 0](Did did) mutable {
+        Entry e;
+        e.id = "0190bbbb-0000-7000-8000-00000000000" + std::to_string(++n);
+        e.at = "2026-01-02T01:04:05Z";  // two hours before the clock of these tests
+        e.device = "bench";
+        e.did = did;
+        return e;
+    };
+    Entry made = entry(Did::MakeUp), facts = entry(Did::Panels), thickness = entry(Did::Reading), ph = entry(Did::Reading);
+    made.make_up = MakeUp{"Armchair", "armchair", {}, {}, ""};
+    facts.facts = PanelFacts{{"SC1-top"}, "aniline", "chrome", Wear::Light, Exposure::Seat};
+    thickness.reading = Reading{"thickness", "SC1-top", "edge", {1.4, 1.4, 1.4}, std::nullopt, "", ""};
+    ph.reading = Reading{"surface_ph", "SC1-top", "front edge", {7.6}, 4.6, "", ""};
+    const std::string piece = "0190aaaa-0000-7000-8000-000000000001";
+    ASSERT_TRUE(inspect({piece, {made, facts, thickness, ph}}, d.ports).ok());
+    RefineRequest r = club_chair();
+    r.readings.clear();
+    r.happened.leather = Leather{};
+    r.piece = piece;
+    r.panel = "SC1-top";
+    const auto a = refine(r, d.ports);
+    ASSERT_TRUE(a.ok()) << a.error().message;
+    ASSERT_EQ(a->readings.size(), 1u) << "the pH has no calibration behind it";
+    EXPECT_EQ(a->readings[0].kind, "thickness");
+    EXPECT_TRUE(std::any_of(a->reasons.begin(), a->reasons.end(), [](const Reason& x) { return x.kind == "not_trusted"; }));
+    r.panel = "SC9-top";
+    EXPECT_EQ(refine(r, d.ports).error().where, "panel");
 }
 
 TEST(KnownConsistency, MembersAreEqualAndCoursesEndNow) {

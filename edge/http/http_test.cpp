@@ -139,6 +139,13 @@ TEST_F(HttpContract, WhatIsKeptIsListedPagedBinnedAndRestored) {
     EXPECT_EQ(Json::parse(get("/api/leathers").body)["items"].size(), 1u);
     std::vector<std::string> ids;
     for (int i = 0; i < 3; ++i) ids.push_back(*store_.keep_judgement(test::sample_request(), test::sample_answer(), clock_.now_utc()));
+    EXPECT_EQ(Json::parse(get("/api/look_kinds").body)["items"][0]["key"], "surface_ph");
+    EXPECT_EQ(post("/api/bench", R"({"name": "Thickness", "have": false, "minutes": 7})").status, 200);
+    const Json tests = Json::parse(get("/api/bench").body)["items"];
+    const auto kept = std::find_if(tests.begin(), tests.end(), [](const Json& t) { return t["name"] == "Thickness"; });
+    ASSERT_NE(kept, tests.end());
+    EXPECT_EQ((*kept)["minutes"], 7);
+    EXPECT_EQ((*kept)["have"], false);
     const Json first = Json::parse(get("/api/judgements?limit=2").body)["items"];
     ASSERT_EQ(first.size(), 2u);
     EXPECT_EQ(first[0]["id"], ids[2]);
@@ -241,6 +248,8 @@ TEST_F(HttpRefusal, ABodyOfNoStatedLengthIsCutAtTheLimit) {
 }
 
 TEST_F(HttpRefusal, MalformedRequestsNameWhatIsWrong) {
+    expect_problem(post("/api/refine", R"({"happened": {"liquid": {"name": "x"}, "leather": {}}, "readings": [{"kind": "guess", "value_1": 1}]})"), 404, "happened.leather.leather_class", "Use one of");
+    expect_problem(post("/api/bench", R"({"name": "Guess"})"), 404, "name", "Use one of");
     expect_problem(post("/api/judge", "{\"liquid\": "), 400, "", "not valid JSON");
     expect_problem(post("/api/judge", R"({"leather": {}})"), 400, "liquid", "needed");
     expect_problem(post("/api/judge", R"({"liquid": {"nam": "x"}, "leather": {}})"), 400, "liquid.nam", "Did you mean");
