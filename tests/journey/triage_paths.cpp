@@ -58,7 +58,7 @@ std::vector<Answers> others() {
         {well, given("product", {"washing_soda"}), given("since", {"vinegar"}), wet, shiny, given("bead", {"stays"})},
         {well, given("product", {"none"}), given("cleaned", {"urine"}), wet},
         {well, given("product", {"none"}), given("cleaned", {"urine"}), wet, given("seen", {"soaked"})},
-        {well, given("product", {"none"}), given("cleaned", {"vomit_milk"}), wet, given("household", {"children", "pregnancy"})},
+        {well, given("product", {"none"}), given("cleaned", {"vomit"}), wet, given("household", {"children", "pregnancy"})},
         {well, given("product", {"none"}), given("cleaned", {"urine"}), given("since", {"bleach"})},
         {well, given("product", {"none"}), given("cleaned", {"food"}), wet, shiny},
         {well, given("product", {"none"}), given("cleaned", {"ink"}), dry, shiny},
