@@ -25,7 +25,7 @@ bool ink(const TriageCase& c) { return c.any("cleaned", {"ink", "dye"}); }
 bool body_fluid(const TriageCase& c) { return c.any("cleaned", {"urine", "vomit", "milk"}); }
 bool steamed(const TriageCase& c) { return c.has_kind("steam"); }
 /// Hot steam on the skin and nothing else: a burn, no poison.
-bool scald(const TriageCase& c) { return c.said("people", "skin") && c.kinds.size() == 1 && steamed(c); }
+bool scald(const TriageCase& c) { return c.said("people", "skin") && c.kinds.size() == 1 && steamed(c) && !c.declined(); }
 bool weak(const TriageCase& c) { return c.any("seen", {"stiff", "shrunken"}); }
 bool waits_to_dry(const TriageCase& c) { return c.any("seen", {"darker", "ring", "haze"}); }
 bool recent(const TriageCase& c) { return c.any("when", {"now", "today", "yesterday", "days"}); }
@@ -74,7 +74,7 @@ void evidence_from_afar(const TriageCase& c, TriageAdvice& a) {
 
 void evidence(const TriageCase& c, TriageAdvice& a) {
     if (!involved(c)) return;
-    if (c.dry() || c.product_none()) a.keep = {"keep_stop", "keep_photos"};
+    if (!c.moist() && (c.dry() || c.product_none())) a.keep = {"keep_stop", "keep_photos"};
     else a.keep = {"keep_one"};
     if (!c.product_none()) a.keep.push_back("keep_bottle");
     if (!c.product_none() && !c.has_kind("oil") && !met_caution(c)) a.keep.push_back("keep_cloths");
@@ -132,7 +132,7 @@ TriageAdvice declined_advice(const TriageCase& c) {
 
 /// Air and flames.
 void air(const TriageCase& c, TriageAdvice& a) {
-    const bool stings = c.burns() || c.said("product", "ammonia_glass") || c.said("since", "ammonia") || c.said("label", "ammonia");
+    const bool stings = c.burns() || c.said("product", "ammonia_glass") || c.said("since", "ammonia") || (c.label_counts() && c.said("label", "ammonia"));
     if (c.flames()) a.say.push_back(c.in_car() ? "car_doors" : "no_flame");
     else if (stings) a.say.push_back(c.in_car() ? "car_open" : "open_window");
     if (c.any("sun_heat", {"radiator", "fire"})) a.say.push_back("heat_away");
@@ -150,7 +150,7 @@ void protect(const TriageCase& c, TriageAdvice& a) {
     if (c.any_kind({"lye", "corrosive"})) a.say.push_back("gloves_eyes");
     else if (c.burns() || c.said("product", "washing_soda") || (c.label_counts() && c.any("label", {"peroxide", "ammonia"}))) a.say.push_back("gloves");
     if (asks_first(c)) a.say.push_back(c.given("since") != nullptr && !c.told("since") ? "until_known" : c.given("cleaned") != nullptr && !c.told("cleaned") ? "until_known" : "ask_first");
-    else if (met_caution(c)) a.say.push_back(c.doubtful_met && c.label_counts() && !c.told("label") ? "met_leave" : "met_caution");
+    else if (met_caution(c)) a.say.push_back(c.old() || c.mould() || (c.doubtful_met && c.label_counts() && !c.told("label")) ? "met_leave" : "met_caution");
 }
 
 /// The cloth for what is wet, as hard as the place bears it.
@@ -166,10 +166,10 @@ void cloth(const TriageCase& c, TriageAdvice& a) {
         if (c.any("product", {"hand_gel"}) && !c.said("seen", "stiff") && !ink(c)) a.say.push_back("lift_once");
     } else if (c.has_kind("abrasive") && !c.topped()) {
         a.say.push_back("stop_rubbing");
-    } else if (c.said("seen", "stiff") || c.has_kind("solvent") || c.has_kind("abrasive")) {
+    } else if (c.said("seen", "stiff") || c.has_kind("solvent") || c.has_kind("abrasive") || c.said("since", "bicarbonate")) {
         a.say.push_back(ink(c) ? "beside_ink" : "touch_lift");
     } else if (c.has_kind("oil")) {
-        a.say.push_back("lift_top");
+        a.say.push_back(ink(c) ? "beside_ink" : "lift_top");
     } else if (!c.moist() && (!c.told("product") || c.product_none())) {
         return;
     } else if (ink(c)) {
@@ -226,7 +226,7 @@ void say_for_leather(const TriageCase& c, TriageAdvice& a) {
     say_for_cloths(c, a);
     if (weak(c)) a.say.push_back("stiff_leave");
     // What met there is known only by the class until the label was read.
-    if ((c.product_unknown() || c.topped()) && c.label_counts() && !c.told("label") && std::find(a.say.begin(), a.say.end(), "met_leave") == a.say.end()) a.say.push_back("read_label");
+    if ((c.product_unknown() || c.topped()) && c.label_counts() && !c.told("label")) a.say.push_back("read_label");
     if (!c.product_none() || c.mould() || c.moist()) away(c, a);
 }
 
