@@ -49,10 +49,11 @@ std::string given_words(const TriageGiven& g) {
 
 // ---- what was told, each sentence with the time at which it was first told
 
-constexpr std::string_view asked_leave = "may_i.", of_class = "class.";
+constexpr std::string_view asked_leave = "may_i.", was_done = "done.", of_class = "class.";
 
 std::string text_of_key(std::string_view key) {
     if (key.starts_with(asked_leave)) return std::string(triage_row(atlas::triage_may_i, key.substr(asked_leave.size())).answer);
+    if (key.starts_with(was_done)) return std::string(triage_row(atlas::triage_may_i, key.substr(was_done.size())).done);
     if (key.starts_with(of_class)) return std::string(triage_row(atlas::triage_classes, key.substr(of_class.size())).never_add);
     return std::string(triage_row(atlas::triage_sentences, key).sentence);
 }
@@ -104,16 +105,21 @@ TriageMayI leave_for(const TriageCase& c, std::string key, Told& told) {
     return {key, std::string(row.asks), key == "water_yes", std::string(row.answer), told.tell(std::string(asked_leave) + key), basis_of_row(row, "Home remedies are refused, each for its reason")};
 }
 
-/// What was asked, and what was done already and must not be done again.
+/// What was done already: not scolded, only not to be done again.
+TriageMayI no_more(std::string_view key, Told& told) {
+    const auto& row = triage_row(atlas::triage_may_i, key);
+    return {std::string(key), std::string(row.asks), false, std::string(row.done), told.tell(std::string(was_done) + std::string(key)), basis_of_row(row, "Two products on one place count as mixed")};
+}
+
 std::vector<TriageMayI> may_i(const TriageCase& c, Told& told) {
-    std::vector<std::string> keys = c.request->may_i;
+    std::vector<TriageMayI> out;
+    const auto stands = [&](std::string_view key) { return std::any_of(out.begin(), out.end(), [&](const TriageMayI& m) { return m.key == key || (key == "water" && m.key.starts_with("water_")); }); };
+    for (const auto& key : c.request->may_i)
+        if (!stands(key)) out.push_back(leave_for(c, key, told));
     constexpr std::pair<std::string_view, std::string_view> done[] = {{"hair_dryer", "hair_dryer"}, {"vinegar", "vinegar"}, {"bicarbonate", "bicarbonate"}, {"soap", "more_soap"}, {"more_same", "more_same"}, {"other_cleaner", "other_cleaner"},
                                                                       {"conditioner", "conditioner"}, {"oil", "conditioner"}, {"alcohol", "alcohol"}, {"bleach", "bleach"}, {"ammonia", "ammonia"}, {"steam", "steam"}};
     for (const auto& [since, key] : done)
-        if (c.said("since", since)) keys.emplace_back(key);
-    std::vector<TriageMayI> out;
-    for (const auto& key : keys)
-        if (std::none_of(out.begin(), out.end(), [&](const TriageMayI& m) { return m.key == key || (key == "water" && m.key.starts_with("water_")); })) out.push_back(leave_for(c, key, told));
+        if (c.said("since", since) && !stands(key)) out.push_back(no_more(key, told));
     return out;
 }
 
@@ -148,9 +154,15 @@ std::vector<TriageNext> next_of(const TriageCase& c) {
     std::vector<TriageNext> out;
     for (const auto& q : atlas::triage_questions)
         if (c.given(q.key) == nullptr && matters(c, q.key)) out.push_back({std::string(q.key), std::string(q.asks), std::string(q.why)});
-    // Fresh air, then people; then what is on the label, once something else came on top.
-    const bool topped = c.any("since", {"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"});
-    const auto first = [&](const TriageNext& n) { return n.question == "safe" ? 3 : n.question == "people" ? 2 : topped && n.question == "label" ? 1 : 0; };
+    // Fresh air, then people; then what may have met, then what may not get wet; the piece is asked for afterwards.
+    const bool careful = !c.dry() && (c.has_kind("bleach") || c.suspect());
+    std::vector<std::string_view> order{"safe", "people"};
+    if (careful) order.insert(order.end(), {"since", "cleaned", "label", "wet", "parts"});
+    else if (c.topped()) order.insert(order.end(), {"label"});
+    if (!c.dry() && (c.burns() || c.flames())) order.insert(order.end(), {"since", "label", "parts"});
+    if (c.mould()) order.insert(order.end(), {"household"});
+    if (c.declined()) order.insert(order.end(), {"parts", "involved"});
+    const auto first = [&](const TriageNext& n) { return order.end() - std::find(order.begin(), order.end(), n.question); };
     std::stable_sort(out.begin(), out.end(), [&](const TriageNext& a, const TriageNext& b) { return first(a) > first(b); });
     return out;
 }
@@ -211,8 +223,8 @@ TriageAnswer answered(const TriageCase& c, const std::string& now) {
     Told told(c.request->told, now);
     for (const auto key : advice.say) a.say.push_back(sentence(key, told));
     for (const auto key : advice.never) a.never.push_back(sentence(key, told));
-    for (const auto key : classes_of(c))
-        if (!triage_row(atlas::triage_classes, key).never_add.empty() && !c.declined() && !in_danger(c)) a.never.push_back(never_of_class(key, told));
+    for (const auto key : products_put_on(c))
+        if (!triage_row(atlas::triage_classes, key).never_add.empty() && !hands_off(c)) a.never.push_back(never_of_class(key, told));
     a.may_i = may_i(c, told);
     a.stop = triage_stop(c);
     if (a.stop) {

@@ -1,6 +1,7 @@
 #include "desk/triage_case.hpp"
 
 #include <cmath>
+#include <iterator>
 #include <set>
 
 #include "atlas/owner_wishes.hpp"
@@ -91,8 +92,8 @@ Result<Done> good_rest(const TriageRequest& r) {
     for (std::size_t i = 0; i < r.told.size(); ++i) {
         const std::string at = "told[" + std::to_string(i) + "].";
         const std::string_view key = r.told[i].key;
-        constexpr std::string_view asked = "may_i.", of_class = "class.";
-        const bool known = key.starts_with(asked) ? stands_in(atlas::triage_may_i, key.substr(asked.size())) : key.starts_with(of_class) ? stands_in(atlas::triage_classes, key.substr(of_class.size())) : stands_in(atlas::triage_sentences, key);
+        constexpr std::string_view asked = "may_i.", done = "done.", of_class = "class.";
+        const bool known = key.starts_with(done) ? stands_in(atlas::triage_may_i, key.substr(done.size())) : key.starts_with(asked) ? stands_in(atlas::triage_may_i, key.substr(asked.size())) : key.starts_with(of_class) ? stands_in(atlas::triage_classes, key.substr(of_class.size())) : stands_in(atlas::triage_sentences, key);
         if (!known) return Error{ErrorCode::NotFound, "There is no sentence \"" + r.told[i].key + "\". Send told back as the last answer had it.", at + "key"};
         if (!parse_moment(r.told[i].at)) return Error{ErrorCode::InvalidInput, "This time cannot be read. Send told back as the last answer had it.", at + "at"};
     }
@@ -105,6 +106,8 @@ Result<Done> good_rest(const TriageRequest& r) {
 struct Touched {
     chem::Totals contents;
     bool known = true;
+    bool mild = false;                                            ///< soap, oil, conditioner: beside what is only possibly bleach, no alarm
+    bool of_body = false;                                         ///< was there before, or was what was cleaned off
 };
 
 void put_in(Touched& to, std::string_view what) {
@@ -124,41 +127,126 @@ std::string_view same_as(std::string_view since) {
     return {};
 }
 
-std::vector<Touched> touched(const TriageCase& c) {
+Touched touch(std::string_view what) {
+    Touched t;
+    put_in(t, what);
+    return t;
+}
+
+std::vector<Touched> named(const TriageCase& c) {
     std::vector<Touched> out;
     for (const auto key : classes_of(c)) {
         const auto& row = triage_row(atlas::triage_classes, key);
         if (row.kind == "none" || row.kind == "steam" || key == "eraser_foam") continue;
-        Touched t;
-        put_in(t, key);
-        t.known = !(row.kind == "unknown" || key == "scouring_powder");
+        Touched t = touch(key);
+        t.known = !(row.kind == "unknown" || key == "scouring_powder" || key == "drain");
+        t.mild = row.kind == "oil" || key == "soap";
         out.push_back(std::move(t));
     }
-    if (!c.told("product")) {
+    // Nobody says what was put on, but something was.
+    if (!c.told("product") && (c.given("product") != nullptr || c.topped())) {
         Touched t;
         t.known = false;
         out.push_back(std::move(t));
     }
-    // A label that was read speaks for all that was named.
-    if (const auto* label = c.given("label"); label != nullptr && c.told("label") && c.label_counts())
-        for (auto& t : out) {
-            // A spray that names chlorine is of the kind with bleach, and holds nothing that bleach meets.
-            if (out.size() == 1 && c.said("label", "chlorine") && !c.has_kind("acid") && !c.has_kind("solvent") && !c.has_kind("oil")) t.contents = {};
-            for (const auto& says : label->choices) put_in(t, "says_" + says);
-            if (!c.said("product", "no_label") && !c.said("product", "several")) t.known = true;
-        }
-    if (const auto* since = c.given("since"))
-        for (const auto& what : since->choices) {
-            if (what == "nothing" || what == "water" || what == "hair_dryer" || what == "steam" || what == "more_same" || what == not_known) continue;
-            Touched t;
-            put_in(t, same_as(what));
-            t.known = what != "other_cleaner";
-            out.push_back(std::move(t));
-        }
-    if (c.said("cleaned", "urine")) {
-        Touched t;
-        put_in(t, "urine");
+    return out;
+}
+
+std::vector<Touched> put_on_since(const TriageCase& c) {
+    std::vector<Touched> out;
+    const auto* since = c.given("since");
+    if (since == nullptr) return out;
+    for (const auto& what : since->choices) {
+        if (what == "nothing" || what == "water" || what == "hair_dryer" || what == "steam" || what == "more_same" || what == not_known) continue;
+        Touched t = touch(same_as(what));
+        t.known = what != "other_cleaner";
+        t.mild = what == "soap" || what == "oil" || what == "conditioner";
         out.push_back(std::move(t));
+    }
+    return out;
+}
+
+std::vector<Touched> touched(const TriageCase& c) {
+    std::vector<Touched> out = named(c), since = put_on_since(c);
+    // A label that was read speaks for all that was named; where only what came later has a label, for that.
+    if (const auto* label = c.given("label"); label != nullptr && c.told("label") && c.label_counts()) {
+        const bool later = out.empty();
+        for (auto& t : later ? since : out) {
+            // A spray that names chlorine is of the kind with bleach, and holds nothing that bleach meets.
+            if (!later && out.size() == 1 && c.said("label", "chlorine") && !c.has_kind("acid") && !c.has_kind("corrosive") && !c.has_kind("solvent") && !c.has_kind("oil")) t.contents = {};
+            for (const auto& says : label->choices) put_in(t, "says_" + says);
+            if (!later && c.told("product") && !c.said("product", "no_label") && !c.said("product", "several")) t.known = true;
+        }
+    }
+    out.insert(out.end(), std::make_move_iterator(since.begin()), std::make_move_iterator(since.end()));
+    for (const std::string_view fluid : {"urine", "vomit", "sewage", "blood"})
+        if (c.said("cleaned", fluid)) {
+            out.push_back(touch(fluid));
+            out.back().of_body = true;
+        }
+    return out;
+}
+
+std::vector<chem::Product> products_of(const std::vector<Touched>& all, bool mild_too) {
+    std::vector<chem::Product> out;
+    for (const auto& t : all)
+        if (mild_too || !t.mild) out.push_back({&t.contents, t.known});
+    return out;
+}
+
+std::vector<chem::Totals> one_by_one(const chem::Totals& contents) {
+    std::vector<chem::Totals> out;
+    for (const auto& r : contents.recognised) {
+        out.emplace_back();
+        out.back().recognised = {r};
+    }
+    return out;
+}
+
+/// What stands in one bottle has met already, or is one of several kinds of it: a caution is for two, and not for what was cleaned off.
+bool across(const std::vector<Touched>& all, std::size_t row) {
+    for (std::size_t i = 0; i < all.size(); ++i)
+        for (std::size_t k = i + 1; k < all.size(); ++k) {
+            if (all[i].of_body || all[k].of_body) continue;
+            for (const auto& a : one_by_one(all[i].contents))
+                for (const auto& b : one_by_one(all[k].contents))
+                    for (const auto& h : chem::hazards({{&a, true}, {&b, true}}))
+                        if (h.row == row) return true;
+        }
+    return false;
+}
+
+std::vector<chem::Hazard> met_of(const std::vector<Touched>& all) {
+    const auto sure = chem::hazards(products_of(all, true)), perhaps = chem::hazards(products_of(all, false));
+    std::vector<chem::Hazard> out;
+    for (const auto& h : sure) {
+        const bool alarm = !h.from_unknown || std::any_of(perhaps.begin(), perhaps.end(), [&](const chem::Hazard& p) { return p.row == h.row; });
+        if (h.severity == chem::Severity::Stop ? alarm : across(all, h.row)) out.push_back(h);
+    }
+    return out;
+}
+
+/// The kinds of everything that came onto the place.
+std::vector<std::string_view> kinds_of(const TriageCase& c) {
+    std::vector<std::string_view> out;
+    bool expected_acid = false, nobody_knows = false;
+    for (const auto key : classes_of(c)) {
+        const std::string_view kind = triage_row(atlas::triage_classes, key).kind;
+        out.push_back(kind);
+        expected_acid = expected_acid || kind == "acid" || kind == "mild" || kind == "wipe";
+        nobody_knows = nobody_knows || kind == "unknown" || kind == "abrasive";
+    }
+    constexpr std::pair<std::string_view, std::string_view> later[] = {{"soap", "alkali"}, {"vinegar", "acid"}, {"oil", "oil"}, {"bleach", "bleach"}, {"alcohol", "solvent"}, {"ammonia", "alkali"}, {"other_cleaner", "unknown"}, {"steam", "steam"}};
+    for (const auto& [since, kind] : later)
+        if (c.said("since", since)) out.push_back(kind);
+    if (!c.label_counts()) return out;
+    if (c.said("label", "lye")) out.push_back("lye");
+    if (c.said("label", "chlorine")) out.push_back("bleach");
+    if (c.said("label", "acid") && !expected_acid) out.push_back("corrosive");
+    if (c.said("label", "solvent")) out.push_back(nobody_knows ? "solvent" : "flammable");
+    if (const auto* label = c.given("label"); label != nullptr && label->number_1) {
+        if (*label->number_1 >= triage_row(atlas::triage_figures, "burning_alkali").low_1) out.push_back("lye");
+        if (*label->number_1 <= triage_row(atlas::triage_figures, "burning_acid").high_1) out.push_back("corrosive");
     }
     return out;
 }
@@ -189,20 +277,35 @@ std::vector<std::string_view> classes_of(const TriageCase& c) {
     return out;
 }
 
-bool TriageCase::has_kind(std::string_view kind) const {
-    const auto named = classes_of(*this);
-    return std::any_of(named.begin(), named.end(), [&](std::string_view key) { return triage_row(atlas::triage_classes, key).kind == kind; });
+std::vector<std::string_view> products_put_on(const TriageCase& c) {
+    auto out = classes_of(c);
+    const auto add = [&](std::string_view key) {
+        if (!key.empty() && std::find(out.begin(), out.end(), key) == out.end()) out.push_back(key);
+    };
+    if (const auto* since = c.given("since"))
+        for (const auto& what : since->choices)
+            if (what != "bicarbonate") add(same_as(what));
+    if (c.has_kind("bleach")) add("bleach");
+    return out;
 }
 
 bool TriageCase::label_counts() const {
     const auto named = classes_of(*this);
-    return std::any_of(named.begin(), named.end(), [](std::string_view key) { return triage_row(atlas::triage_classes, key).has_label == "yes"; });
+    return any("since", {"soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"}) ||
+           std::any_of(named.begin(), named.end(), [](std::string_view key) { return triage_row(atlas::triage_classes, key).has_label == "yes"; });
 }
 
 bool TriageCase::product_unknown() const {
-    if (!told("product")) return true;
-    if (any("product", {"no_label", "several"})) return true;
-    return any("product", {"something_else", "scouring_powder"}) && !told("label");
+    if (!told("product") || any("product", {"no_label", "several"}) || said("since", "other_cleaner")) return true;
+    return any("product", {"something_else", "scouring_powder", "drain"}) && !told("label");
+}
+
+bool TriageCase::suspect() const {
+    if (told("product") || topped()) {
+        if (product_unknown()) return true;
+        return any("product", {"something_else", "scouring_powder", "drain"}) && !said("label", "none");
+    }
+    return said("product", not_known);
 }
 
 bool TriageCase::dry() const { return said("wet", "dry") || (!told("wet") && long_ago() && !wet()); }
@@ -232,13 +335,13 @@ Result<TriageCase> case_of(const TriageRequest& request) {
     static_cast<void>(answers), static_cast<void>(rest);
     TriageCase c;
     c.request = &request;
+    c.kinds = kinds_of(c);
     const auto all = touched(c);
-    std::vector<chem::Product> products;
-    for (const auto& t : all) products.push_back({&t.contents, t.known});
-    c.met = chem::hazards(products);
-    // What stands in one bottle has met already, or is one of several kinds of it: a caution is for two.
-    if (all.size() == 1) c.met.erase(std::remove_if(c.met.begin(), c.met.end(), [](const chem::Hazard& h) { return h.severity != chem::Severity::Stop; }), c.met.end());
-    c.unknown_met = c.said("product", "several") || (all.size() > 1 && std::any_of(all.begin(), all.end(), [](const Touched& t) { return !t.known; }));
+    c.met = met_of(all);
+    const auto count = [&](auto what) { return std::count_if(all.begin(), all.end(), what); };
+    const bool unknown = count([](const Touched& t) { return !t.known; }) > 0;
+    c.unknown_met = c.said("product", "several") || (unknown && count([](const Touched& t) { return !t.mild; }) > 1);
+    c.doubtful_met = (unknown || c.has_kind("bleach")) && count([](const Touched& t) { return !t.of_body; }) > 1;
     return c;
 }
 

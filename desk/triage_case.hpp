@@ -24,16 +24,29 @@ struct TriageCase {
     [[nodiscard]] bool any(std::string_view question, std::initializer_list<std::string_view> choices) const;
 
     // ---- what follows at once
-    [[nodiscard]] bool has_kind(std::string_view kind) const;     ///< column `kind` of atlas/triage_classes.csv
+    /// Of anything that came onto the place: the product, what its label says, what was put on afterwards. Column `kind` of
+    /// atlas/triage_classes.csv; `flammable` besides, of a known product whose label names alcohol or solvent.
+    [[nodiscard]] bool has_kind(std::string_view kind) const { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); }
+    [[nodiscard]] bool any_kind(std::initializer_list<std::string_view> those) const {
+        return std::any_of(those.begin(), those.end(), [&](std::string_view kind) { return has_kind(kind); });
+    }
+    /// Another product came on top.
+    [[nodiscard]] bool topped() const { return any("since", {"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"}); }
     /// No product named, or one that nobody knows and whose label was not read.
     [[nodiscard]] bool product_unknown() const;
-    [[nodiscard]] bool product_none() const { return said("product", "none"); }
+    /// A product was put on that nobody knows, or whose label names what harms. A label that was read takes nothing back but the doubt.
+    [[nodiscard]] bool suspect() const;
+    [[nodiscard]] bool product_none() const { return said("product", "none") && !topped(); }
     [[nodiscard]] bool label_counts() const;                      ///< a product was named that can have a label
+    /// What goes on burning skin and leather as long as it lies there.
+    [[nodiscard]] bool burns() const { return any_kind({"lye", "strong", "bleach", "corrosive"}) || suspect(); }
+    [[nodiscard]] bool flames() const { return any_kind({"solvent", "flammable"}) || suspect(); }
     [[nodiscard]] bool wet() const { return said("wet", "wet") || said("seen", "soaked"); }
-    [[nodiscard]] bool damp() const { return said("wet", "damp"); }
+    [[nodiscard]] bool moist() const { return wet() || said("wet", "damp"); }
     [[nodiscard]] bool dry() const;                               ///< said, or long enough ago
     [[nodiscard]] bool in_car() const;
-    [[nodiscard]] bool near_airbag() const { return any("parts", {"airbag", "sensor"}); }
+    /// A steering wheel always has one.
+    [[nodiscard]] bool near_airbag() const { return any("parts", {"airbag", "sensor"}) || said("piece", "steering_wheel"); }
     [[nodiscard]] bool powered() const { return any("parts", {"motor", "heater", "battery"}); }
     [[nodiscard]] bool unwell() const { return any("people", {"fumes", "breathing", "eyes", "skin", "swallowed"}); }
     [[nodiscard]] bool declined() const { return any("cleaned", {"sewage", "blood"}); }
@@ -43,9 +56,11 @@ struct TriageCase {
     [[nodiscard]] bool long_ago() const { return any("when", {"days", "weeks"}); }
     [[nodiscard]] std::optional<double> area_m2() const;
 
+    std::vector<std::string_view> kinds = {};
     /// Products together on one place, with no rinse between them. @source hatayama1980; mmwr2020; wadoh (through chem::hazards)
     std::vector<chem::Hazard> met = {};
-    bool unknown_met = false;                                     ///< one that nobody knows, and any other
+    bool unknown_met = false;                                     ///< one that nobody knows, and any other that can give off gas
+    bool doubtful_met = false;                                    ///< one that nobody knows, or bleach, and another that is not known to give off gas with it
 };
 
 /// @error as triage
@@ -55,6 +70,9 @@ Result<TriageCase> case_of(const TriageRequest& request);
 std::optional<Stop> triage_stop(const TriageCase& c);
 /// Whether first aid must come before everything.
 bool in_danger(const TriageCase& c);
+
+/// Bleach, or what may be: nobody touches it before it is known what else is there.
+bool asks_first(const TriageCase& c);
 
 /// Whether nobody is to touch the leather: after a stop, and where it belongs to others.
 bool hands_off(const TriageCase& c);
@@ -93,5 +111,7 @@ Basis basis_of_row(const Row& row, std::string_view rule, std::string inputs = {
 
 /// Keys of the product classes that were named.
 std::vector<std::string_view> classes_of(const TriageCase& c);
+/// Those, and what the things put on afterwards and the label are like.
+std::vector<std::string_view> products_put_on(const TriageCase& c);
 
 }  // namespace hw::desk

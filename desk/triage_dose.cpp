@@ -84,8 +84,9 @@ std::string range_words(const Band& b) {
 bool has_liquid(const TriageCase& c) {
     if (hands_off(c)) return false;
     for (const auto key : classes_of(c)) {
-        const auto kind = triage_row(atlas::triage_classes, key).kind;
-        if (kind != "none" && kind != "unknown" && kind != "steam" && kind != "abrasive" && kind != "oil") return true;
+        const auto& row = triage_row(atlas::triage_classes, key);
+        const auto kind = row.kind;
+        if (!row.family.empty() && kind != "none" && kind != "unknown" && kind != "steam" && kind != "abrasive" && kind != "oil") return true;
     }
     return false;
 }

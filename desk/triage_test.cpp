@@ -5,6 +5,7 @@
 #include <cmath>
 #include <functional>
 #include <iterator>
+#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -20,6 +21,7 @@
 #include "atlas/triage_urgency.hpp"
 #include "desk/inspect.hpp"
 #include "desk/triage.hpp"
+#include "desk/triage_case.hpp"
 #include "edge/codec/codec.hpp"
 #include "tests/support/memory_journal.hpp"
 #include "tests/support/memory_store.hpp"
@@ -140,21 +142,111 @@ TEST(TriageProperty, NothingThatIsNeverSaidStandsInAnySentence) {
 
 // ---- the answer space
 
+/// What was said, as far as it can make gas.
+struct Meeting {
+    std::string_view product, since, label;
+    bool asked = false;                      ///< for the product, whatever the answer
+    bool of_body = false;                    ///< urine, vomit, blood, sewage
+};
+
 /// What must stop, reasoned here from the rules of co-presence by what each product is known for, apart from the tables.
-bool must_stop(std::string_view product, std::string_view since, bool urine, std::string_view label) {
-    const bool label_read = !label.empty() && label != "dont_know";
-    const std::set<std::string_view> meets_bleach{"vinegar", "ammonia", "ammonia_glass", "hand_gel", "alcohol", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil"};
-    const std::set<std::string_view> products{"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"};
-    const bool another = products.count(since) != 0;
-    if (product == "several") return true;
-    const bool nobody_knows = product.empty() || product == "no_label" || ((product == "something_else" || product == "scouring_powder") && !label_read);
-    const bool was_product = product != "none" && product != "steam" && product != "eraser_foam";
-    if (nobody_knows && (another || urine)) return true;
-    if (since == "other_cleaner" && (was_product || urine)) return true;
-    const auto meets = [&](std::string_view a, std::string_view b) { return a == "bleach" && (meets_bleach.count(b) != 0 || b == "urine"); };
-    if (meets(product, since) || meets(since, product)) return true;
-    if (urine && (product == "bleach" || since == "bleach")) return true;
-    return false;
+bool must_stop(const Meeting& m) {
+    const bool label_read = !m.label.empty() && m.label != "dont_know";
+    const std::set<std::string_view> bleaches{"bleach", "drain"};
+    const std::set<std::string_view> meets_bleach{"vinegar", "ammonia", "ammonia_glass", "hand_gel", "alcohol", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil", "oven", "limescale", "spirit"};
+    const std::set<std::string_view> products{"vinegar", "bicarbonate", "soap", "conditioner", "oil", "alcohol", "ammonia", "bleach", "other_cleaner"}, mild{"soap", "oil", "conditioner"};
+    if (m.product == "several") return true;
+    const bool another = products.count(m.since) != 0, sharp = another && mild.count(m.since) == 0;
+    const bool nobody_knows = (m.product.empty() && (m.asked || another)) || m.product == "no_label" || ((m.product == "something_else" || m.product == "scouring_powder" || m.product == "drain") && !label_read);
+    const bool was_product = m.product != "none" && m.product != "steam" && m.product != "eraser_foam" && mild.count(m.product) == 0 && !(m.product.empty() && !m.asked);
+    if (nobody_knows && (sharp || m.of_body)) return true;
+    if (m.since == "other_cleaner" && (was_product || m.of_body)) return true;
+    const auto meets = [&](std::string_view a, std::string_view b) { return bleaches.count(a) != 0 && meets_bleach.count(b) != 0; };
+    if (meets(m.product, m.since) || meets(m.since, m.product)) return true;
+    return m.of_body && (bleaches.count(m.product) != 0 || m.since == "bleach");
+}
+
+// ---- what may not be told together
+
+/// Sentences that send a hand to the place.
+const std::vector<std::string_view> pressing{"blot", "blot_towel", "if_wet_blot", "damp_cloth"}, touching{"blot", "blot_towel", "if_wet_blot", "damp_cloth", "lift_top", "lift_once", "touch_lift", "beside_ink", "mould_strong", "met_caution"};
+
+std::vector<std::pair<std::string_view, std::string_view>> pairs_that_contradict() {
+    std::vector<std::pair<std::string_view, std::string_view>> out;
+    const auto not_with = [&](std::string_view one, const std::vector<std::string_view>& others) {
+        for (const auto other : others)
+            if (one != other) out.emplace_back(one, other);
+    };
+    for (const std::string_view hands_away : {"air_only", "ask_first", "until_known", "met_leave", "do_nothing", "stop_rubbing", "old_leave_dry", "mould_leave", "mould_large", "after_danger", "remediation_leave", "tell_us", "leather_waits"}) not_with(hands_away, touching);
+    for (const std::string_view do_not_press : {"stiff_leave", "sticky_wait", "let_air", "cool_down", "ink_leave", "beside_ink", "touch_lift", "lift_once", "lift_top", "leave_powder", "met_caution", "mould_strong", "old_leave"}) not_with(do_not_press, pressing);
+    not_with("no_water", {"damp_cloth"});
+    not_with("never_water", {"damp_cloth", "no_water"});
+    not_with("wait_look", {"send_today", "send_photo"});
+    not_with("fresh_air", {"out_of_car", "car_off", "power_off"});
+    not_with("car_doors", {"car_open", "no_flame", "open_window"});
+    not_with("car_off", {"power_off"});
+    not_with("no_flame", {"open_window"});
+    not_with("gloves", {"gloves_eyes"});
+    not_with("nobody_sits", {"keep_off"});
+    not_with("air_dry", {"air_dry_car"});
+    not_with("never_back", {"call_swallowed", "keep_stop", "keep_one", "keep_bottle", "keep_cloths", "keep_photos"});
+    not_with("after_danger", {"past_air", "keep_stop", "keep_one", "keep_bottle", "keep_cloths", "keep_photos"});
+    not_with("keep_one", {"keep_stop", "keep_photos"});
+    not_with("keep_stop", pressing);
+    not_with("met_leave", {"bag_cloth", "keep_cloths"});
+    not_with("oily_cloths", {"keep_cloths", "bag_cloth"});
+    not_with("poison_still", {"call_poison", "call_swallowed"});
+    not_with("call_if_unwell", {"call_poison", "call_swallowed"});
+    return out;
+}
+
+/// What decides, without the words, the dose and the record: for wide nets.
+struct Core {
+    TriageCase c;
+    TriageAdvice a;
+    std::optional<Stop> stop;
+    [[nodiscard]] bool says(std::string_view key) const {
+        for (const auto* list : {&a.say, &a.never, &a.keep})
+            if (std::find(list->begin(), list->end(), key) != list->end()) return true;
+        return false;
+    }
+    [[nodiscard]] bool any(const std::vector<std::string_view>& keys) const {
+        return std::any_of(keys.begin(), keys.end(), [&](std::string_view key) { return says(key); });
+    }
+};
+
+Core core_of(const TriageRequest& r) {
+    auto c = case_of(r);
+    if (!c.ok()) throw Bug(c.error().where + ": " + c.error().message);
+    Core out{*c, {}, {}};
+    out.a = advice_of(out.c);
+    out.stop = triage_stop(out.c);
+    return out;
+}
+
+int soonness(std::string_view soon) {
+    static const std::map<std::string_view, int> order{{"now", 0}, {"day", 1}, {"week", 2}, {"hold", 3}, {"suits", 4}};
+    return order.at(soon);
+}
+
+/// Sound in itself; the words of each sentence are looked at once, in the table.
+void expect_sound_core(const TriageRequest& r, const Core& core, std::set<std::string_view>* told = nullptr) {
+    static const auto against = [] {
+        std::multimap<std::string_view, std::string_view> out;
+        for (const auto& [one, other] : pairs_that_contradict()) out.emplace(one, other);
+        return out;
+    }();
+    std::set<std::string_view> here;
+    for (const auto* list : {&core.a.say, &core.a.never, &core.a.keep})
+        for (const auto key : *list) ASSERT_TRUE(here.insert(key).second) << "told twice: " << key << " in " << shown(r);
+    for (const auto one : here)
+        for (auto [at, end] = against.equal_range(one); at != end; ++at) ASSERT_EQ(here.count(at->second), 0U) << one << " and " << at->second << " in " << shown(r);
+    if (told != nullptr) told->insert(here.begin(), here.end());
+    ASSERT_FALSE(core.a.say.empty() || core.a.never.empty()) << shown(r);
+    ASSERT_LE(core.a.say.size(), 12U) << "too much for a caller to keep in mind: " << shown(r);
+    if (core.says("wait_look")) { ASSERT_EQ(core.a.soon, "hold") << shown(r); }
+    if (core.says("send_today")) { ASSERT_LE(soonness(core.a.soon), 1) << shown(r); }
+    if (core.stop && core.stop->kind != "airbag_or_sensor") { ASSERT_FALSE(core.any(touching)) << "a caller sent back to the fumes: " << shown(r); }
 }
 
 void expect_sound(const TriageRequest& r, const TriageAnswer& a) {
@@ -170,7 +262,7 @@ void expect_sound(const TriageRequest& r, const TriageAnswer& a) {
         ASSERT_EQ(m.key == "water_yes", m.key.starts_with("water") && says(a.say, "damp_cloth")) << shown(r);
         if (a.stop && a.stop->kind != "airbag_or_sensor") { ASSERT_NE(m.key, "water_no") << "a caller sent back with dry cloths: " << shown(r); }
     }
-    ASSERT_LE(a.say.size(), 11U) << "too much for a caller to keep in mind: " << shown(r);
+    ASSERT_LE(a.say.size(), 12U) << "too much for a caller to keep in mind: " << shown(r);
     if (!a.stop) return;
     for (const auto& s : a.stop->do_now) ASSERT_EQ(wrong_to_say(s), "") << shown(r);
     ASSERT_FALSE(a.stop->headline.empty());
@@ -209,21 +301,24 @@ std::string told_for(const TriageRequest& r, std::string_view question) {
 
 TEST(TriageProperty, EveryProductWithEverythingPutOnSinceStopsExactlyWhereTheyMustNotMeet) {
     int stops = 0, none = 0;
-    each({{"product", choices_of("product", true)}, {"since", choices_of("since", true)}, {"cleaned", {"", "urine", "food"}}, {"label", {"", "none", "dont_know"}}, {"wet", {"", "wet"}}, {"when", {"", "weeks"}}, {"people", {"", "none"}}}, [&](const TriageRequest& r) {
-        const auto a = ask(r);
-        expect_sound(r, a);
-        const bool must = must_stop(told_for(r, "product"), told_for(r, "since"), told_for(r, "cleaned") == "urine", told_for(r, "label"));
-        ASSERT_EQ(a.stop.has_value(), must) << shown(r) << (a.stop ? a.stop->headline : "");
+    const std::set<std::string> bodies{"urine", "vomit", "blood", "sewage"};
+    each({{"product", choices_of("product", true)}, {"since", choices_of("since", true)}, {"cleaned", {"", "urine", "vomit", "milk", "blood", "sewage", "food"}}, {"label", {"", "none", "dont_know"}}, {"wet", {"", "wet"}}, {"when", {"", "weeks"}}, {"people", {"", "none"}}}, [&](const TriageRequest& r) {
+        const auto core = core_of(r);
+        expect_sound_core(r, core);
+        const bool asked = std::any_of(r.answers.begin(), r.answers.end(), [](const TriageGiven& g) { return g.question == "product"; });
+        const std::string product = told_for(r, "product"), since = told_for(r, "since"), label = told_for(r, "label");
+        const bool must = must_stop({product, since, label, asked, bodies.count(told_for(r, "cleaned")) != 0});
+        ASSERT_EQ(core.stop.has_value(), must) << shown(r) << (core.stop ? core.stop->headline : "");
         must ? ++stops : ++none;
-        if (must) { ASSERT_EQ(a.decision.path == Path::Emergency, !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none")) << shown(r); }
+        if (must) { ASSERT_EQ(core.a.soon == "now", !(told_for(r, "when") == "weeks" && told_for(r, "people") == "none" && told_for(r, "wet").empty())) << shown(r); }
     });
     EXPECT_GT(stops, 5000) << "each product with each other, as asked and not asked";
     EXPECT_GT(none, 5000);
 }
 
 TEST(TriageProperty, EveryTwoProductsStopExactlyWhereTheyMustNotMeet) {
-    const std::set<std::string> meets_bleach{"vinegar", "ammonia_glass", "hand_gel", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil"};
-    const std::set<std::string> unknown{"no_label", "something_else", "scouring_powder", "several"}, no_product{"none", "steam", "eraser_foam"};
+    const std::set<std::string> meets_bleach{"vinegar", "ammonia_glass", "hand_gel", "nail_remover", "disinfecting_wipe", "degreaser", "all_purpose", "washing_soda", "baby_wipe", "oil", "oven", "limescale", "spirit"};
+    const std::set<std::string> unknown{"no_label", "something_else", "scouring_powder", "several", "drain"}, no_product{"none", "steam", "eraser_foam", "soap"};
     int stops = 0;
     for (const auto& a : atlas::triage_classes)
         for (const auto& b : atlas::triage_classes) {
@@ -232,8 +327,8 @@ TEST(TriageProperty, EveryTwoProductsStopExactlyWhereTheyMustNotMeet) {
             const auto r = call({given("people", {"none"}), given("product", {one, other})});
             const auto answer = ask(r);
             expect_sound(r, answer);
-            const auto bleach_meets = [&](const std::string& x, const std::string& y) { return x == "bleach" && meets_bleach.count(y) != 0; };
-            const auto nobody_knows = [&](const std::string& x, const std::string& y) { return unknown.count(x) != 0 && no_product.count(y) == 0; };
+            const auto bleach_meets = [&](const std::string& x, const std::string& y) { return (x == "bleach" || x == "drain") && meets_bleach.count(y) != 0; };
+            const auto nobody_knows = [&](const std::string& x, const std::string& y) { return unknown.count(x) != 0 && no_product.count(y) == 0 && y != "oil"; };
             const bool must = one == "several" || other == "several" || bleach_meets(one, other) || bleach_meets(other, one) || nobody_knows(one, other) || nobody_knows(other, one);
             ASSERT_EQ(answer.stop.has_value(), must) << one << " and " << other;
             stops += must ? 1 : 0;
@@ -243,19 +338,20 @@ TEST(TriageProperty, EveryTwoProductsStopExactlyWhereTheyMustNotMeet) {
 
 TEST(TriageProperty, EveryProductSurfaceAndWetnessGivesWaterOnlyWhereADropStaysUpOnAnEvenShine) {
     int water = 0;
-    each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "damp", "dry"}}, {"surface", {"", "even_shine", "varied", "velvety"}}, {"bead", {"", "stays", "soaks"}}, {"since", {"", "nothing", "hair_dryer"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
-        const auto a = ask(r);
-        expect_sound(r, a);
-        if (!says(a.say, "damp_cloth")) return;
+    each({{"product", choices_of("product", true)}, {"wet", {"", "wet", "damp", "dry"}}, {"surface", {"", "even_shine", "varied", "velvety"}}, {"bead", {"", "stays", "soaks"}}, {"since", {"", "nothing", "hair_dryer"}}, {"cleaned", {"", "dust"}}, {"people", {"none"}}, {"parts", {"", "none", "heater", "airbag"}}, {"piece", {"sofa", "front_seat"}}, {"seen", {"", "cracks"}}}, [&](const TriageRequest& r) {
+        const auto core = core_of(r);
+        expect_sound_core(r, core);
+        if (!core.says("damp_cloth")) return;
         ++water;
         ASSERT_EQ(told_for(r, "surface"), "even_shine") << shown(r);
         ASSERT_EQ(told_for(r, "bead"), "stays") << shown(r);
         ASSERT_TRUE(told_for(r, "wet") == "wet" || told_for(r, "wet") == "damp") << shown(r);
         ASSERT_TRUE(told_for(r, "parts") == "none" || (told_for(r, "parts").empty() && told_for(r, "piece") == "sofa")) << shown(r);
         ASSERT_NE(told_for(r, "seen"), "cracks") << shown(r);
-        for (const char* never : {"", "oven", "hand_gel", "nail_remover", "no_label", "something_else", "several", "oil", "steam", "eraser_foam", "scouring_powder", "none"}) ASSERT_NE(told_for(r, "product"), never) << shown(r);
+        for (const char* never : {"", "oven", "hand_gel", "nail_remover", "no_label", "something_else", "several", "oil", "steam", "eraser_foam", "scouring_powder", "none", "limescale", "drain", "spirit"}) ASSERT_NE(told_for(r, "product"), never) << shown(r);
+        if (told_for(r, "product") == "bleach") { ASSERT_EQ(told_for(r, "cleaned"), "dust") << "first it must be known what the bleach met: " << shown(r); }
     });
-    EXPECT_EQ(water, 9 * 2 * 3) << "nine classes, wet or damp, on a sofa without or with unasked parts and on a car seat without";
+    EXPECT_EQ(water, (8 * 2 + 1) * 2 * 3) << "eight classes, known or not what was there, and bleach where it is; wet or damp; on a sofa without or with unasked parts and on a car seat without";
 }
 
 TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidComesFirst) {
@@ -263,25 +359,194 @@ TEST(TriageProperty, AllTriplesOfAnswersThatTurnTheAdviceAreSoundAndFirstAidCome
     for (const char* q : {"people", "safe", "product", "label", "since", "wet", "when", "cleaned", "seen", "surface", "bead", "parts", "special", "household"})
         for (const auto& c : choices_of(q, false))
             if (c != "dont_know") all.emplace_back(q, c);
-    all.emplace_back("piece", "front_seat");
+    all.insert(all.end(), {{"piece", "front_seat"}, {"piece", "steering_wheel"}, {"involved", "insurer"}, {"sun_heat", "fire"}});
     int danger = 0;
+    std::set<std::string_view> told;
     for (std::size_t i = 0; i < all.size(); ++i)
         for (std::size_t k = i + 1; k < all.size(); ++k)
             for (std::size_t m = k + 1; m < all.size(); ++m) {
                 if (all[i].first == all[k].first || all[k].first == all[m].first) continue;
                 const auto r = call({given(all[i].first, {all[i].second}), given(all[k].first, {all[k].second}), given(all[m].first, {all[m].second})});
-                const auto a = ask(r);
-                expect_sound(r, a);
-                ASSERT_EQ(static_cast<std::size_t>(a.left), a.next.size());
-                if (a.decision.path != Path::Emergency) continue;
+                const auto core = core_of(r);
+                expect_sound_core(r, core, &told);
+                if (::testing::Test::HasFatalFailure()) return;
+                if (!in_danger(core.c)) continue;
                 ++danger;
-                ASSERT_TRUE(a.stop) << shown(r);
-                ASSERT_TRUE(a.photos.empty()) << "pictures while somebody is in danger: " << shown(r);
-                if (told_for(r, "safe").empty() && all[i].first != "safe" && all[k].first != "safe") { ASSERT_EQ(a.next.at(0).question, "safe") << shown(r); }
-                ASSERT_EQ(a.urgency.soon, Soon::Now) << shown(r);
-                ASSERT_FALSE(a.dose.known);
+                ASSERT_TRUE(core.stop) << shown(r);
+                ASSERT_TRUE(core.a.photos.empty()) << "pictures while somebody is in danger: " << shown(r);
+                ASSERT_EQ(core.a.soon, "now") << shown(r);
+                ASSERT_TRUE(matters(core.c, "safe")) << shown(r);
             }
     EXPECT_GT(danger, 1000);
+    // More answers where three do not reach.
+    each({{"product", choices_of("product", false)}, {"wet", {"wet", "dry"}}, {"when", {"", "weeks"}}, {"since", {"nothing", "conditioner", "oil", "bicarbonate", "bleach", "dont_know"}}, {"cleaned", {"dust", "ink", "mould", "vomit", "sewage"}}, {"seen", {"nothing", "ring", "sticky", "stiff", "shrunken", "colour_came"}}, {"surface", {"even_shine"}}, {"bead", {"stays"}}, {"people", {"none"}}, {"involved", {"insurer"}}},
+         [&](const TriageRequest& r) {
+             if (::testing::Test::HasFatalFailure()) return;
+             expect_sound_core(r, core_of(r), &told);
+         });
+    // A pair whose halves are never told could not have been found.
+    for (const auto& [one, other] : pairs_that_contradict())
+        for (const auto key : {one, other}) EXPECT_TRUE(told.count(key) != 0) << key << " is never told";
+}
+
+// ---- the kinds of mistake that a reader found
+
+bool gloves(const Core& c) { return c.any({"gloves", "gloves_eyes", "met_caution", "mould_strong"}); }
+bool flames(const Core& c) { return c.any({"no_flame", "car_doors", "no_spark"}); }
+bool airs(const Core& c) { return c.any({"no_flame", "car_doors", "open_window", "car_open", "met_caution", "met_leave", "until_known", "fresh_air"}); }
+bool poison(const Core& c) { return c.any({"call_poison", "call_swallowed", "poison_still"}); }
+
+void expect_no_less(const TriageRequest& r, const Core& before, const Core& after) {
+    if (gloves(before)) { ASSERT_TRUE(gloves(after)) << "no gloves: " << shown(r); }
+    if (flames(before)) { ASSERT_TRUE(flames(after)) << "no word of flames: " << shown(r); }
+    if (airs(before)) { ASSERT_TRUE(airs(after)) << "no word of air: " << shown(r); }
+    if (before.says("nobody_sits")) { ASSERT_TRUE(after.says("nobody_sits")) << "somebody sits on it: " << shown(r); }
+    ASSERT_LE(soonness(after.a.soon), soonness(before.a.soon)) << "later than before: " << shown(r);
+    if (!before.says("damp_cloth")) { ASSERT_FALSE(after.says("damp_cloth")) << "water: " << shown(r); }
+}
+
+TEST(TriageProperty, ALabelThatNamesADangerNeverLowersTheCaution) {
+    int tried = 0;
+    each({{"product", choices_of("product", false)}, {"wet", {"", "wet", "damp", "dry"}}, {"since", {"", "nothing", "soap", "dont_know"}}, {"cleaned", {"", "dust"}}, {"piece", {"sofa", "front_seat"}}, {"people", {"none"}}, {"surface", {"even_shine"}}, {"bead", {"stays"}}}, [&](const TriageRequest& r) {
+        const auto before = core_of(r);
+        for (const char* names : {"chlorine", "ammonia", "acid", "peroxide", "solvent", "lye"}) {
+            TriageRequest more = r;
+            more.answers.push_back(given("label", {names}));
+            const auto after = core_of(more);
+            if (after.stop || before.c.unknown_met || before.says("met_caution") || before.says("met_leave")) continue;   // the suspicion of the unknown may be lifted
+            expect_no_less(more, before, after);
+            ++tried;
+            if (!after.c.label_counts() || after.c.dry()) continue;
+            const std::string_view n = names;
+            if (n == "lye" || n == "chlorine") { ASSERT_TRUE(gloves(after) && after.says("nobody_sits") && after.a.soon == "now") << shown(more); }
+            if (n == "solvent") { ASSERT_TRUE(flames(after) && after.a.soon == "now") << shown(more); }
+            if (n == "acid" && told_for(r, "product") == "something_else") { ASSERT_TRUE(after.says("gloves_eyes") && after.a.soon == "now") << shown(more); }
+        }
+    });
+    EXPECT_GT(tried, 3000);
+    for (const double ph : {1.5, 13.2}) {
+        const auto core = core_of(call({given("people", {"none"}), given("product", {"all_purpose"}), given("wet", {"wet"}), given("since", {"nothing"}), given("surface", {"even_shine"}), given("bead", {"stays"}), {"label", {"none"}, ph, "ph", ""}}));
+        EXPECT_TRUE(core.says("gloves_eyes") && core.a.soon == "now" && !core.says("damp_cloth")) << ph;
+    }
+}
+
+TEST(TriageProperty, WhatWasPutOnAfterwardsCountsAsAProduct) {
+    const std::pair<const char*, const char*> same[] = {{"bleach", "bleach"}, {"alcohol", "hand_gel"}, {"ammonia", "ammonia_glass"}, {"oil", "oil"}, {"soap", "soap"}, {"vinegar", "vinegar"}, {"other_cleaner", "something_else"}};
+    int tried = 0;
+    for (const auto& row : atlas::triage_classes)
+        for (const auto& [since, as] : same)
+            for (const char* piece : {"sofa", "front_seat"})
+                for (const char* wetness : {"wet", "dry"}) {
+                    const auto alone = core_of(call({given("people", {"none"}), given("piece", {piece}), given("product", {as}), given("wet", {wetness}), given("since", {"nothing"}), given("cleaned", {"dust"})}));
+                    const auto r = call({given("people", {"none"}), given("piece", {piece}), given("product", {std::string(row.key)}), given("wet", {wetness}), given("since", {since}), given("cleaned", {"dust"})});
+                    const auto later = core_of(r);
+                    if (later.stop) continue;
+                    expect_no_less(r, alone, later);
+                    ++tried;
+                    const std::string_view never = std::string_view(since) == "other_cleaner" ? "" : as;
+                    if (never.empty() || triage_row(atlas::triage_classes, never).never_add.empty()) continue;
+                    ASSERT_TRUE(::hw::desk::says(ask(r).never, "class." + std::string(never))) << shown(r);
+                }
+    EXPECT_GT(tried, 200);
+}
+
+TEST(TriageProperty, BleachOnWhatABodyLeftStopsWhoeverClears) {
+    for (const char* fluid : {"urine", "vomit", "blood", "sewage"})
+        for (const bool since : {false, true})
+            for (const char* wetness : {"", "wet", "damp"}) {
+                TriageRequest r = call({given("people", {"none"}), given("cleaned", {fluid}), given("product", {since ? "none" : "bleach"})});
+                if (since) r.answers.push_back(given("since", {"bleach"}));
+                if (*wetness != 0) r.answers.push_back(given("wet", {wetness}));
+                const auto a = ask(r);
+                ASSERT_TRUE(a.stop) << shown(r);
+                EXPECT_NE(a.stop->headline.find(fluid), std::string::npos) << a.stop->headline;
+                EXPECT_EQ(a.decision.path, Path::Emergency) << shown(r);
+                EXPECT_TRUE(says(a.say, "fresh_air")) << shown(r);
+            }
+    EXPECT_FALSE(ask(call({given("product", {"bleach"}), given("cleaned", {"milk"})})).stop);
+}
+
+TEST(TriageProperty, BleachAndTheUnknownAreNotTouchedBeforeItIsKnownWhatElseIsThere) {
+    for (const char* product : {"bleach", "no_label", "something_else", "drain"})
+        for (const char* since : {"", "dont_know"}) {
+            TriageRequest r = call({given("people", {"none"}), given("product", {product}), given("wet", {"wet"})});
+            if (*since != 0) r.answers.push_back(given("since", {since}));
+            const auto a = ask(r);
+            const auto core = core_of(r);
+            EXPECT_FALSE(core.any(touching)) << shown(r);
+            EXPECT_TRUE(core.says(*since == 0 ? "ask_first" : "until_known")) << shown(r);
+            EXPECT_EQ(a.next.at(0).question, *since == 0 ? "since" : "cleaned") << shown(r);
+        }
+    EXPECT_TRUE(core_of(call({given("people", {"none"}), given("product", {"bleach"}), given("wet", {"wet"}), given("since", {"nothing"}), given("cleaned", {"dust"})})).says("blot"));
+}
+
+TEST(TriageProperty, WhoGotItInTheEyesOnTheSkinOrSwallowedItKeepsThePoisonLineWhateverSafeSays) {
+    each({{"people", {"eyes", "skin", "swallowed"}}, {"safe", {"", "yes", "not_yet", "dont_know"}}, {"product", choices_of("product", true)}, {"wet", {"", "wet", "dry"}}, {"cleaned", {"", "mould", "sewage"}}, {"since", {"", "nothing", "bleach"}}}, [&](const TriageRequest& r) {
+        const auto core = core_of(r);
+        const bool burn = told_for(r, "product") == "steam" && told_for(r, "people") == "skin" && told_for(r, "since") != "bleach" && told_for(r, "cleaned") != "sewage";
+        ASSERT_EQ(poison(core), !burn) << shown(r);
+        if (burn && told_for(r, "safe") != "yes") { ASSERT_TRUE(core.says("cool_burn")); }
+    });
+    // Then the leather as for anybody.
+    for (const char* people : {"eyes", "skin", "swallowed"}) {
+        const auto hurt = core_of(call({given("people", {people}), given("safe", {"yes"}), given("product", {"oven"}), given("wet", {"wet"})})), well = core_of(call({given("people", {"none"}), given("product", {"oven"}), given("wet", {"wet"})}));
+        EXPECT_EQ(hurt.a.soon, "now");
+        EXPECT_TRUE(hurt.says("gloves_eyes") && hurt.says("blot"));
+        EXPECT_EQ(hurt.a.say.size(), well.a.say.size() + 1) << "the poison line, and all the rest";
+    }
+}
+
+TEST(TriageProperty, NoWetHandGoesToASwitchOrAPlug) {
+    int named = 0;
+    for (const auto& row : atlas::triage_sentences) {
+        if (row.kind != "now") continue;
+        const std::string text = lower(row.sentence);
+        for (const char* word : {"plug", "switch", "fuse", "appliance", "heater runs"})
+            if (text.find(word) != std::string::npos) {
+                ++named;
+                EXPECT_TRUE(text.find("dry hands") != std::string::npos || text.find("touch no switch") != std::string::npos) << row.key << ": " << row.sentence;
+            }
+    }
+    EXPECT_GE(named, 5);
+    for (const char* part : {"motor", "heater"}) {
+        const auto soaked = core_of(call({given("people", {"none"}), given("piece", {"recliner"}), given("parts", {part}), given("product", {"all_purpose"}), given("seen", {"soaked"})}));
+        EXPECT_EQ(soaked.a.say.at(0), "power_off") << "before anything else";
+        EXPECT_EQ(soaked.a.decision, "refer_electric");
+        EXPECT_TRUE(core_of(call({given("people", {"none"}), given("parts", {part}), given("cleaned", {"sewage"}), given("wet", {"wet"})})).says("power_off"));
+    }
+    EXPECT_TRUE(core_of(call({given("people", {"none"}), given("parts", {"battery"}), given("product", {"all_purpose"}), given("seen", {"soaked"})})).says("battery_off"));
+}
+
+TEST(TriageProperty, WhatBurnsIsNotSatOnAlsoWhenItIsDryAndWhatEvaporatesInACarIsAired) {
+    for (const char* product : {"oven", "degreaser", "bleach", "limescale", "drain", "no_label", "something_else"})
+        for (const char* when : {"now", "yesterday", "weeks"})
+            EXPECT_TRUE(core_of(call({given("people", {"none"}), given("product", {product}), given("wet", {"dry"}), given("when", {when})})).says("nobody_sits")) << product << " " << when;
+    for (const char* product : {"oven", "degreaser", "bleach", "limescale", "drain", "ammonia_glass", "hand_gel", "nail_remover", "spirit", "no_label"}) {
+        EXPECT_TRUE(core_of(call({given("people", {"none"}), given("piece", {"front_seat"}), given("product", {product}), given("wet", {"wet"})})).any({"car_doors", "car_open"})) << product;
+        EXPECT_TRUE(core_of(call({given("people", {"none"}), given("piece", {"sofa"}), given("product", {product}), given("wet", {"wet"})})).any({"no_flame", "open_window"})) << product;
+    }
+    const auto fumes = core_of(call({given("people", {"fumes"}), given("piece", {"front_seat"}), given("product", {"nail_remover"})}));
+    EXPECT_TRUE(fumes.says("out_of_car") && fumes.says("no_spark"));
+}
+
+TEST(TriageProperty, AMeetingThatIsOverIsAiredAndAMildOneEmptiesNoHouse) {
+    const auto at = [](const char* product, const char* since, const char* wetness, const char* when) {
+        return core_of(call({given("people", {"none"}), given("product", {product}), given("since", {since}), given("wet", {wetness}), given("when", {when})}));
+    };
+    for (const char* when : {"today", "yesterday", "days", "weeks"}) EXPECT_TRUE(at("bleach", "vinegar", "dry", when).says("past_air")) << when;
+    EXPECT_TRUE(at("bleach", "vinegar", "dry", "now").says("fresh_air"));
+    for (const char* when : {"now", "yesterday", "weeks"}) EXPECT_TRUE(at("bleach", "vinegar", "wet", when).says("fresh_air")) << when;
+    for (const char* since : {"conditioner", "oil", "soap"}) {
+        EXPECT_FALSE(at("something_else", since, "wet", "now").stop) << since;
+        EXPECT_TRUE(at("something_else", since, "wet", "now").says("met_leave")) << since;
+    }
+    EXPECT_TRUE(at("bleach", "soap", "wet", "now").says("met_leave")) << "some soaps hold amines: the label first";
+    EXPECT_TRUE(at("bleach", "bleach", "wet", "now").says("met_leave")) << "some mould sprays are acid";
+}
+
+TEST(TriageProperty, AnAirbagStopsAlsoWhereNothingButUrineIsWet) {
+    EXPECT_TRUE(core_of(call({given("people", {"none"}), given("product", {"none"}), given("cleaned", {"urine"}), given("parts", {"sensor"}), given("wet", {"wet"})})).stop);
+    EXPECT_TRUE(core_of(call({given("people", {"none"}), given("product", {"vinegar"}), given("piece", {"steering_wheel"})})).stop) << "there always is one";
 }
 
 std::string outcome(const TriageAnswer& a) {
@@ -293,7 +558,7 @@ std::string outcome(const TriageAnswer& a) {
 
 TEST(TriageProperty, AQuestionThatIsLeftOutCouldNotHaveChangedAnything) {
     int tried = 0;
-    each({{"product", choices_of("product", true)}, {"wet", {"wet", "dry"}}, {"surface", {"", "even_shine"}}, {"since", {"", "nothing"}}, {"cleaned", {"", "mould", "sewage"}}, {"people", {"none", "fumes"}}}, [&](const TriageRequest& r) {
+    each({{"product", choices_of("product", true)}, {"wet", {"wet", "dry"}}, {"surface", {"", "even_shine"}}, {"since", {"", "nothing"}}, {"cleaned", {"", "mould", "sewage"}}, {"people", {"none", "fumes", "skin"}}, {"safe", {"", "yes"}}}, [&](const TriageRequest& r) {
         const auto a = ask(r);
         const std::string before = outcome(a);
         for (const auto& q : triage_questions().questions) {
@@ -415,7 +680,7 @@ TEST(TriageProperty, ALabelThatWasReadCountsMoreThanTheClass) {
     EXPECT_TRUE(with({"vinegar"}, {"chlorine"}, "nothing"));
     EXPECT_FALSE(with({"all_purpose"}, {"none"}, "vinegar"));
     EXPECT_TRUE(with({"bleach"}, {"none"}, "vinegar")) << "bleach is bleach";
-    EXPECT_TRUE(with({"no_label"}, {"none"}, "conditioner")) << "there was no label to read";
+    EXPECT_TRUE(with({"no_label"}, {"none"}, "vinegar")) << "there was no label to read";
 }
 
 // ---- refusals
