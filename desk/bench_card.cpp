@@ -176,8 +176,8 @@ std::vector<Expected> expected_of(const Scene& scene, const Looked& way) {
     e.at_h = scene.request.known.now_h + way.proposal->lasts_s() / 3600;
     e.reading = band;
     const bool acts = way.design.has_value();
-    e.if_higher = acts ? "More was there than thought, or the finish shifts the reading. Enter it and plan again; do not add a pass today." : "More was used than was told, or something else. Enter it and plan again.";
-    e.if_lower = acts ? "Stop: nothing more is laid on. Enter it and plan again." : "Less is there than thought, or the leather took it up. Enter it and plan again.";
+    e.if_higher = acts ? "More was there than thought, or the finish shifts the reading. Enter it and plan again; do not add a pass today." : (scene.request.known.nothing_laid ? "It differs from place to place. Enter it and plan again." : "More was used than was told, or something else. Enter it and plan again.");
+    e.if_lower = acts ? "Stop: nothing more is laid on. Enter it and plan again." : (scene.request.known.nothing_laid ? "It differs from place to place. Enter it and plan again." : "Less is there than thought, or the leather took it up. Enter it and plan again.");
     if (scene.acid) std::swap(e.if_higher, e.if_lower);
     out.push_back(std::move(e));
     return out;

@@ -138,7 +138,7 @@ std::optional<std::string_view> oxidiser_in(const Liquid& liquid, const chem::To
     return std::nullopt;
 }
 
-std::vector<Reason> not_computed(const leather::Hide& hide, double dose_g_m2, double liquid_ph) {
+std::vector<Reason> not_computed(const Liquid& liquid, const leather::Hide& hide, double dose_g_m2, double liquid_ph) {
     std::vector<Reason> out;
     const bool open = hide.finish_um <= threshold("open_finish").limit_um;
     for (const auto& row : atlas::moisture_budgets) {
@@ -147,9 +147,11 @@ std::vector<Reason> not_computed(const leather::Hide& hide, double dose_g_m2, do
                                                (open ? "a ring and moved dye are to be expected, whatever the pH." : "keep it out of seams and stitch holes."),
                        "caution", {"So much liquid in one pass", std::string(row.source), std::string(row.locator), standing_of(row.standing), std::string(hide.class_name)}});
     }
-    if (hide.finish_um > 0 && liquid_ph > threshold("finish_softens").limit_ph)
+    const bool amine = names_class(liquid, "ammonia") || names_class(liquid, "amine");
+    const std::string_view softens = amine ? "amine_on_finish" : "finish_softens";
+    if (hide.finish_um > 0 && liquid_ph > threshold(softens).limit_ph)
         out.push_back({"alkali_on_finish", "What alkali does to the finish film itself is not computed: water-borne films soften in it, in ammonia and amines most. Rub a hidden spot with a damp white cloth and look for colour.", "caution",
-                       basis_of_threshold("finish_softens", "pH as used " + fixed(liquid_ph, 1))});
+                       basis_of_threshold(softens, "pH as used " + fixed(liquid_ph, 1))});
     if (liquid_ph < threshold("acid_liquid").limit_ph)
         out.push_back({"liquid_below_floor", "At pH " + fixed(liquid_ph, 1) + " the liquid lies below the floor of pH " + fixed(threshold("acid_liquid").limit_ph, 1) + ": it is no rinse, and it can shift dye and attack metal parts.", "caution",
                        basis_of_threshold("acid_liquid", "pH as used " + fixed(liquid_ph, 1))});

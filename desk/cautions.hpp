@@ -30,6 +30,6 @@ std::optional<Stop> no_water(const Leather& leather, const leather::Hide& hide);
 /// Moisture beyond what custom allows in a pass, alkali on a finish, washing agents left behind, acid below the floor.
 /// @param dose_g_m2  of the liquid as used, each time
 /// @param liquid_ph  as used
-std::vector<Reason> not_computed(const leather::Hide& hide, double dose_g_m2, double liquid_ph);
+std::vector<Reason> not_computed(const Liquid& liquid, const leather::Hide& hide, double dose_g_m2, double liquid_ph);
 
 }  // namespace hw::desk

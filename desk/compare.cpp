@@ -175,8 +175,8 @@ Result<CompareAnswer> compare(const CompareRequest& request, Ports& ports, const
     const bool others = std::any_of(out.rows.begin() + 1, out.rows.end(), [](const CompareRow& r) { return r.rank == 1; });
     if (first.grade >= Grade::Unknown) out.sentence = "None of them can be recommended from what is known.";
     else if (first.grade >= Grade::Lasting && out.rows.size() > 1) out.sentence = "None of them can be recommended, used like this.";
-    else if (out.rows.size() == 1) out.sentence = what + " " + std::string(grade_word(first.grade)) + ".";
-    else out.sentence = "Mildest: " + what + (others ? ", with others alike" : "") + "; it " + std::string(grade_word(first.grade)) + ". Try it on a hidden spot first.";
+    else if (out.rows.size() == 1) out.sentence = what + ": " + std::string(grade_alone(first.grade)) + ".";
+    else out.sentence = "Mildest: " + what + (others ? ", with others alike" : "") + ", " + std::string(grade_alone(first.grade)) + ". Try it on a hidden spot first.";
     return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <thread>
 
@@ -134,6 +135,25 @@ std::vector<Influence> influences_of(const Draw& draw, const std::vector<double>
 }  // namespace
 
 int section_threads() { return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, 8U)); }
+
+Result<std::vector<std::optional<diffusion::SectionResult>>> sections_of(const std::vector<diffusion::SectionCase>& cases, const Progress& progress) {
+    std::vector<std::optional<diffusion::SectionResult>> out;
+    bool cancelled = false;
+    const Progress watched = progress ? Progress([&](double share, const char* doing) { return !(cancelled = cancelled || !progress(share, doing)); }) : Progress{};
+    auto all = diffusion::run_sections(cases, section_threads(), watched);
+    if (all.ok()) {
+        for (auto& s : *all) out.emplace_back(std::move(s));
+        return out;
+    }
+    if (cancelled || all.error().code != ErrorCode::NotConverged) return all.error();
+    if (cases.size() == 1) return std::vector<std::optional<diffusion::SectionResult>>(1);
+    const auto middle = cases.begin() + static_cast<std::ptrdiff_t>(cases.size() / 2);
+    for (const auto& half : {std::vector(cases.begin(), middle), std::vector(middle, cases.end())}) {
+        HW_TRY(some, sections_of(half, progress));
+        std::move(some.begin(), some.end(), std::back_inserter(out));
+    }
+    return out;
+}
 
 Result<Outcome> outcome_of(const treatment::Exposure& e, const leather::Hide& hide, bool alkali) {
     Outcome o;

@@ -1,12 +1,14 @@
 // The members of a question, solved and held against the limits, and what they say together.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/progress.hpp"
 #include "base/result.hpp"
 #include "core/belief/summary.hpp"
+#include "core/diffusion/sections.hpp"
 #include "desk/assessment.hpp"
 #include "desk/belief.hpp"
 #include "desk/unknowns.hpp"
@@ -36,6 +38,9 @@ inline constexpr double least_share_1 = 2e-3;
 
 /// Threads that an ensemble is solved on.
 int section_threads();
+
+/// Sections of all cases; a case that cannot be solved costs its own answer only.
+Result<std::vector<std::optional<diffusion::SectionResult>>> sections_of(const std::vector<diffusion::SectionCase>& cases, const Progress& progress);
 
 struct Ensemble {
     Draw draw;

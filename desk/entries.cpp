@@ -13,25 +13,14 @@
 #include "atlas/stop_marks.hpp"
 #include "atlas/tannages.hpp"
 #include "desk/moment.hpp"
+#include "desk/photo.hpp"
+#include "desk/rows.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
 
 namespace {
-
-template <class Rows>
-auto row_of(const Rows& rows, std::string_view key) -> const typename Rows::value_type* {
-    for (const auto& row : rows)
-        if (row.key == key) return &row;
-    return nullptr;
-}
-
-template <class Rows>
-std::string name_in(const Rows& rows, std::string_view key) {
-    const auto* row = row_of(rows, key);
-    return row == nullptr ? std::string(key) : std::string(row->plain_name);
-}
 
 Error missing_word(std::string_view what, std::string_view key, std::string where) {
     return {ErrorCode::NotFound, "There is no " + std::string(what) + " \"" + std::string(key) + "\". Choose one of /api/inspection_words.", std::move(where)};
@@ -46,10 +35,6 @@ bool is_uuid(std::string_view text) {
         if (dash ? text[i] != '-' : std::isxdigit(static_cast<unsigned char>(text[i])) == 0) return false;
     }
     return true;
-}
-
-bool is_sha256(std::string_view text) {
-    return text.size() == 64 && std::all_of(text.begin(), text.end(), [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
 }
 
 struct Part {
@@ -111,23 +96,26 @@ Result<Done> known_panels(const std::vector<std::string>& codes, const std::set<
 }
 
 Result<Done> good_facts(const PanelFacts& f) {
-    if (!f.material.empty() && row_of(atlas::leather_classes, f.material) == nullptr && row_of(atlas::other_materials, f.material) == nullptr) return missing_word("material", f.material, "facts.material");
-    if (!f.tannage.empty() && row_of(atlas::tannages, f.tannage) == nullptr) return missing_word("tannage", f.tannage, "facts.tannage");
+    if (!f.material.empty() && find_row(atlas::leather_classes, f.material) == nullptr && find_row(atlas::other_materials, f.material) == nullptr) return missing_word("material", f.material, "facts.material");
+    if (!f.tannage.empty() && find_row(atlas::tannages, f.tannage) == nullptr) return missing_word("tannage", f.tannage, "facts.tannage");
     return Done{};
 }
 
 Result<Done> good_condition(const Condition& c) {
-    if (row_of(atlas::condition_terms, c.term) == nullptr) return missing_word("condition", c.term, "condition.term");
+    if (find_row(atlas::condition_terms, c.term) == nullptr) return missing_word("condition", c.term, "condition.term");
     if (c.panels.empty()) return Error{ErrorCode::InvalidInput, "Say on which panels.", "condition.panels"};
     if (c.extent_pct && c.extent_cm2) return Error{ErrorCode::InvalidInput, "Give the extent in per cent or in cm², not both.", "condition.extent_cm2"};
     for (std::size_t i = 0; i < c.photos.size(); ++i)
-        if (!is_sha256(c.photos[i])) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "condition.photos[" + std::to_string(i) + "]"};
+        if (!is_photo_id(c.photos[i])) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "condition.photos[" + std::to_string(i) + "]"};
     return Done{};
 }
 
 Result<Done> good_reading(const Reading& r) {
-    const auto* kind = row_of(atlas::reading_kinds, r.kind);
+    const auto* kind = find_row(atlas::reading_kinds, r.kind);
     if (kind == nullptr) return missing_word("reading", r.kind, "reading.kind");
+    const bool of_room = kind->taken_on == "room";
+    if (of_room && !r.panel.empty()) return Error{ErrorCode::InvalidInput, std::string(kind->plain_name) + " is read of the room and belongs to no panel.", "reading.panel"};
+    if (!of_room && r.panel.empty()) return Error{ErrorCode::InvalidInput, "Say on which panel.", "reading.panel"};
     if (r.values.empty()) return Error{ErrorCode::InvalidInput, "Give at least one value.", "reading.values"};
     const auto inside = [&](double v, const std::string& where) -> Result<Done> {
         if (std::isfinite(v) && v >= kind->lowest_1 && v <= kind->highest_1) return Done{};
@@ -143,7 +131,7 @@ Result<Done> good_reading(const Reading& r) {
 Result<Done> good_said(const Said& s) {
     if (s.text.empty() && s.wishes.empty()) return Error{ErrorCode::InvalidInput, "Write what was said, or pick a wish.", "said.text"};
     for (std::size_t i = 0; i < s.wishes.size(); ++i)
-        if (row_of(atlas::owner_wishes, s.wishes[i]) == nullptr) return missing_word("wish", s.wishes[i], "said.wishes[" + std::to_string(i) + "]");
+        if (find_row(atlas::owner_wishes, s.wishes[i]) == nullptr) return missing_word("wish", s.wishes[i], "said.wishes[" + std::to_string(i) + "]");
     return Done{};
 }
 
@@ -158,12 +146,12 @@ Result<Done> good_part(const Entry& e) {
     case Did::Panels: return good_facts(*e.facts);
     case Did::Condition: return good_condition(*e.condition);
     case Did::Mark:
-        if (row_of(atlas::stop_marks, e.mark->kind) == nullptr) return missing_word("mark", e.mark->kind, "mark.kind");
+        if (find_row(atlas::stop_marks, e.mark->kind) == nullptr) return missing_word("mark", e.mark->kind, "mark.kind");
         if (e.mark->panels.empty()) return Error{ErrorCode::InvalidInput, "Say on which panels.", "mark.panels"};
         return Done{};
     case Did::Reading: return good_reading(*e.reading);
     case Did::Photo:
-        if (!is_sha256(e.photo->photo)) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "photo.photo"};
+        if (!is_photo_id(e.photo->photo)) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "photo.photo"};
         return Done{};
     case Did::Said: return good_said(*e.said);
     case Did::Agreed:
@@ -179,11 +167,8 @@ Result<Done> good_part(const Entry& e) {
     return Done{};
 }
 
-std::string list(const std::vector<std::string>& items, std::size_t most = 4) {
-    std::string out;
-    for (std::size_t i = 0; i < std::min(items.size(), most); ++i) out += (i == 0 ? "" : ", ") + items[i];
-    return items.size() > most ? out + " and " + std::to_string(items.size() - most) + " more" : out;
-}
+/// A sentence names so many panels; of more it says how many there are.
+constexpr std::size_t named_panels = 4;
 
 std::string extent_words(const Condition& c) {
     if (c.extent_pct) return ", " + fixed(*c.extent_pct, 0) + " % of it";
@@ -192,7 +177,7 @@ std::string extent_words(const Condition& c) {
 }
 
 std::string reading_words(const Reading& r) {
-    const auto* kind = row_of(atlas::reading_kinds, r.kind);
+    const auto* kind = find_row(atlas::reading_kinds, r.kind);
     std::string out = (kind == nullptr ? r.kind : std::string(kind->plain_name)) + " ";
     for (std::size_t i = 0; i < r.values.size(); ++i) out += (i == 0 ? "" : ", ") + fixed(r.values[i], 2);
     if (kind != nullptr && !kind->unit.empty() && kind->unit != "pH") out += " " + std::string(kind->unit);
@@ -203,17 +188,39 @@ std::string facts_words(const PanelFacts& f) {
     std::vector<std::string> said;
     if (!f.material.empty()) said.push_back(material_name(f.material));
     if (!f.tannage.empty()) said.push_back(name_in(atlas::tannages, f.tannage));
-    for (const auto& [w, name] : EnumNames<Wear>::names)
-        if (w == f.wear && w != Wear::NotSaid) said.push_back("wear: " + std::string(name));
-    for (const auto& [x, name] : EnumNames<Exposure>::names)
-        if (x == f.exposure && x != Exposure::NotSaid) said.push_back("goes through: " + std::string(name));
-    return list(f.panels) + ": " + (said.empty() ? "nothing said" : list(said, 9));
+    for (const auto word : {wear_word(f.wear), exposure_word(f.exposure)})
+        if (!word.empty()) said.emplace_back(word);
+    return listed(f.panels, named_panels) + ": " + (said.empty() ? "nothing said" : listed(said));
 }
 
 }  // namespace
 
 std::string material_name(std::string_view key) {
-    return row_of(atlas::leather_classes, key) != nullptr ? name_in(atlas::leather_classes, key) : name_in(atlas::other_materials, key);
+    return find_row(atlas::leather_classes, key) != nullptr ? name_in(atlas::leather_classes, key) : name_in(atlas::other_materials, key);
+}
+
+std::string_view wear_word(Wear w) {
+    switch (w) {
+    case Wear::None: return "as new";
+    case Wear::Light: return "lightly worn";
+    case Wear::Worn: return "worn";
+    case Wear::Through: return "worn through";
+    case Wear::NotSaid: break;
+    }
+    return "";
+}
+
+std::string_view exposure_word(Exposure e) {
+    switch (e) {
+    case Exposure::Hidden: return "hidden";
+    case Exposure::Seldom: return "seldom touched";
+    case Exposure::Seat: return "sat on";
+    case Exposure::Hands: return "hands";
+    case Exposure::Head: return "heads";
+    case Exposure::Sun: return "sun";
+    case Exposure::NotSaid: break;
+    }
+    return "";
 }
 
 std::string_view severity_word(int severity) {
@@ -291,15 +298,15 @@ std::string sentence_of(const Entry& e) {
     switch (e.did) {
     case Did::MakeUp: return "Piece: " + e.make_up->name + ".";
     case Did::Panels: return facts_words(*e.facts) + ".";
-    case Did::Condition: return list(e.condition->panels) + ": " + name_in(atlas::condition_terms, e.condition->term) + ", " + std::string(severity_word(e.condition->severity)) + extent_words(*e.condition) + ".";
-    case Did::Mark: return list(e.mark->panels) + ": " + name_in(atlas::stop_marks, e.mark->kind) + (e.mark->there ? "." : ", looked for: not there.");
+    case Did::Condition: return listed(e.condition->panels, named_panels) + ": " + name_in(atlas::condition_terms, e.condition->term) + ", " + std::string(severity_word(e.condition->severity)) + extent_words(*e.condition) + ".";
+    case Did::Mark: return listed(e.mark->panels, named_panels) + ": " + name_in(atlas::stop_marks, e.mark->kind) + (e.mark->there ? "." : ", looked for: not there.");
     case Did::Reading: return reading_words(*e.reading) + ".";
-    case Did::Photo: return "Photograph of " + (e.photo->panels.empty() ? "the whole piece" : list(e.photo->panels)) + ".";
+    case Did::Photo: return "Photograph of " + (e.photo->panels.empty() ? "the whole piece" : listed(e.photo->panels, named_panels)) + ".";
     case Did::Said: {
         std::string out = (e.said->who.empty() ? "Somebody" : e.said->who) + (e.said->kind == SaidKind::Wish ? " wishes: " : " says: ");
         std::vector<std::string> wishes;
         for (const auto& w : e.said->wishes) wishes.push_back(name_in(atlas::owner_wishes, w));
-        out += list(wishes, 13);
+        out += listed(wishes);
         if (!e.said->text.empty()) out += (wishes.empty() ? "" : "; ") + e.said->text;
         return out + (out.back() == '.' ? "" : ".");
     }

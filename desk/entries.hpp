@@ -37,5 +37,8 @@ std::string sentence_of(const Entry& entry);
 /// Plain names of keys; the key itself where there is none.
 std::string material_name(std::string_view key);
 std::string_view severity_word(int severity);
+/// Empty while nobody said.
+std::string_view wear_word(Wear wear);
+std::string_view exposure_word(Exposure exposure);
 
 }  // namespace hw::desk

@@ -226,26 +226,6 @@ treatment::Course course_at(const Happening& h, const Member& m, const MemberLiq
     return c;
 }
 
-/// Sections of all cases; a case that cannot be solved costs its own answer only.
-Result<std::vector<std::optional<diffusion::SectionResult>>> sections_of(const std::vector<diffusion::SectionCase>& cases, const Progress& progress) {
-    std::vector<std::optional<diffusion::SectionResult>> out;
-    bool cancelled = false;
-    const Progress watched = progress ? Progress([&](double share, const char* doing) { return !(cancelled = cancelled || !progress(share, doing)); }) : Progress{};
-    auto all = diffusion::run_sections(cases, section_threads(), watched);
-    if (all.ok()) {
-        for (auto& s : *all) out.emplace_back(std::move(s));
-        return out;
-    }
-    if (cancelled || all.error().code != ErrorCode::NotConverged) return all.error();
-    if (cases.size() == 1) return std::vector<std::optional<diffusion::SectionResult>>(1);
-    const auto middle = cases.begin() + static_cast<std::ptrdiff_t>(cases.size() / 2);
-    for (const auto& half : {std::vector(cases.begin(), middle), std::vector(middle, cases.end())}) {
-        HW_TRY(some, sections_of(half, progress));
-        std::move(some.begin(), some.end(), std::back_inserter(out));
-    }
-    return out;
-}
-
 /// What a meter in the squeezed-out blotter of each pass would show, of acids and bases alone.
 Result<std::vector<double>> rinses_of(const Happening& h, const treatment::Setting& setting, const std::vector<diffusion::WipedOff>& off) {
     std::vector<double> out;

@@ -193,7 +193,7 @@ std::vector<const Harm*> graver_than_answer(const JudgeAnswer& a) {
 
 std::string in_clauses(const std::vector<const Harm*>& harms) {
     std::string out;
-    for (const Harm* h : harms) out += (out.empty() ? "" : ", ") + as_clause(h->name) + " (" + std::string(grade_word(h->grade)) + ")";
+    for (const Harm* h : harms) out += (out.empty() ? "" : ", ") + as_clause(h->name) + " (" + std::string(grade_alone(h->grade)) + ")";
     return out;
 }
 

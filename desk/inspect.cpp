@@ -19,19 +19,13 @@
 #include "desk/liquids.hpp"
 #include "desk/meters.hpp"
 #include "desk/moment.hpp"
+#include "desk/rows.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
 
 namespace {
-
-template <class Rows>
-const typename Rows::value_type& row_of(const Rows& rows, std::string_view key) {
-    for (const auto& row : rows)
-        if (row.key == key) return row;
-    throw Bug("a kept entry names a row that is gone: " + std::string(key));
-}
 
 template <class Row>
 Basis basis_of(const Row& row, std::string rule, std::string inputs) {
@@ -47,12 +41,6 @@ std::vector<std::string> split(std::string_view text) {
         out.emplace_back(rest.substr(0, cut));
         rest = cut == std::string_view::npos ? std::string_view{} : rest.substr(cut + 1);
     }
-    return out;
-}
-
-std::string list(const std::vector<std::string>& items) {
-    std::string out;
-    for (const auto& item : items) out += (out.empty() ? "" : ", ") + item;
     return out;
 }
 
@@ -247,29 +235,6 @@ void fold_facts(Fold& f) {
     }
 }
 
-std::string_view wear_word(Wear w) {
-    switch (w) {
-    case Wear::None: return "as new";
-    case Wear::Light: return "lightly worn";
-    case Wear::Worn: return "worn";
-    case Wear::Through: return "worn through";
-    case Wear::NotSaid: break;
-    }
-    return "";
-}
-std::string_view exposure_word(Exposure e) {
-    switch (e) {
-    case Exposure::Hidden: return "hidden";
-    case Exposure::Seldom: return "seldom touched";
-    case Exposure::Seat: return "sat on";
-    case Exposure::Hands: return "hands";
-    case Exposure::Head: return "heads";
-    case Exposure::Sun: return "sun";
-    case Exposure::NotSaid: break;
-    }
-    return "";
-}
-
 void fold_zones(Fold& f) {
     std::map<std::string, std::size_t> at;
     for (auto& p : f.answer.panels) {
@@ -277,7 +242,7 @@ void fold_zones(Fold& f) {
         for (const std::string& w : {material_name(p.material), p.tannage.empty() ? std::string() : std::string(row_of(atlas::tannages, p.tannage).plain_name), std::string(wear_word(p.wear)), std::string(exposure_word(p.exposure))})
             if (!w.empty()) words.push_back(w);
         if (p.material.empty()) continue;  // what it is made of is not known: no class
-        p.zone = list(words);
+        p.zone = listed(words);
         const auto [it, is_new] = at.emplace(p.zone, f.answer.zones.size());
         if (is_new) f.answer.zones.push_back({p.zone, {}, 0});
         Zone& z = f.answer.zones[it->second];
@@ -323,7 +288,7 @@ void fold_condition(Fold& f) {
         for (const auto& code : k.entry.condition->panels)
             if (PanelNow* p = f.panel(code)) p->conditions.push_back(k.entry.id);
         if (!term.refer.empty() && k.entry.condition->severity > 0)
-            f.answer.stops.push_back({"refer", std::string(term.plain_name) + " (" + list(k.entry.condition->panels) + "): " + std::string(term.refer), "caution", basis_of(term, std::string(term.refer), list(k.entry.condition->panels))});
+            f.answer.stops.push_back({"refer", std::string(term.plain_name) + " (" + listed(k.entry.condition->panels) + "): " + std::string(term.refer), "caution", basis_of(term, std::string(term.refer), listed(k.entry.condition->panels))});
     });
     const std::string never = "9999";
     for (auto& p : f.answer.panels) {
@@ -365,7 +330,7 @@ void fold_marks(Fold& f) {
     }
     for (const auto& row : atlas::stop_marks) {
         const auto it = by_kind.find(std::string(row.key));
-        if (it != by_kind.end()) f.answer.stops.push_back({std::string(row.key), std::string(row.plain_name) + " (" + list(it->second) + "): " + std::string(row.sentence), "decides", basis_of(row, std::string(row.sentence), list(it->second))});
+        if (it != by_kind.end()) f.answer.stops.push_back({std::string(row.key), std::string(row.plain_name) + " (" + listed(it->second) + "): " + std::string(row.sentence), "decides", basis_of(row, std::string(row.sentence), listed(it->second))});
     }
 }
 
@@ -435,9 +400,7 @@ void fold_leather(Fold& f) {
     for (auto& p : f.answer.panels) {
         Leather& l = p.leather;
         l.name = f.answer.name + ", " + p.name;
-        l.standing = Standing::Measured;
-        const bool is_leather = std::any_of(atlas::leather_classes.begin(), atlas::leather_classes.end(), [&](const auto& row) { return row.key == p.material; });
-        l.leather_class = is_leather ? p.material : "";
+        l.leather_class = find_row(atlas::leather_classes, p.material) != nullptr ? p.material : "";
         l.tannage = p.tannage;
         for (auto r = f.answer.readings.rbegin(); r != f.answer.readings.rend(); ++r) {  // oldest first: the newest stays
             if (r->panel != p.code || !r->trusted) continue;
@@ -446,6 +409,8 @@ void fold_leather(Fold& f) {
             if (r->kind == "thickness") l.thickness_mm = r->value.value;
             if (r->kind == "water_drop") l.water_drop = drop_of(r->value.value);
         }
+        // While nothing was read the figures are those of the class.
+        l.standing = l.surface_ph || l.extract_ph || l.thickness_mm || l.water_drop != WaterDrop::NotDone ? Standing::Measured : Standing::Estimate;
         for (const auto& k : f.entries)
             if (has(p.conditions, k.entry.id) && (k.entry.condition->term == "shrink" || k.entry.condition->term == "powdering") && k.entry.condition->severity > 0) l.decayed = true;
     }
@@ -494,7 +459,7 @@ void fold_missing(Fold& f) {
     auto& out = f.answer.missing;
     const auto some = [](const std::vector<std::string>& codes) {
         constexpr std::size_t few = 4;
-        return codes.size() > few ? std::to_string(codes.size()) + " panels" : list(codes);
+        return codes.size() > few ? std::to_string(codes.size()) + " panels" : listed(codes);
     };
     if (!asked.empty()) out.push_back("Look for airbags, sensors and heaters: " + some(asked) + ".");
     if (!unknown.empty()) out.push_back("Say what it is made of: " + some(unknown) + ".");
@@ -629,7 +594,10 @@ Result<InspectAnswer> inspect(const InspectRequest& request, Ports& ports) {
         id = kept;
     }
     HW_TRY(entries, ports.journal->entries(id));
-    return folded(id, entries, ports);
+    HW_TRY(away, ports.journal->is_away(id));
+    HW_TRY(answer, folded(id, entries, ports));
+    answer.put_away = away;
+    return answer;
 }
 
 std::optional<Reason> what_stops(const InspectAnswer& piece, std::string_view panel, std::string_view step) {
@@ -665,6 +633,7 @@ InspectionWords inspection_words() {
     for (const auto& row : atlas::reading_kinds) {
         if (row.key == "tape") continue;  // measures of the piece are entered as such
         Word w = word(row);
+        w.group = std::string(row.taken_on);
         w.unit = std::string(row.unit);
         w.note = std::string(row.how);
         w.least_1 = row.lowest_1;

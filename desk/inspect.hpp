@@ -195,6 +195,7 @@ struct InspectAnswer {
     std::vector<std::string> disclosure;    ///< what the owner must be told before work
     std::vector<std::string> consents;      ///< what the owner may tick
     std::string agreed;                     ///< who signed when, and whether something changed since; empty = nobody yet
+    bool put_away = false;                  ///< not in the list of pieces any more; everything about it is kept
     std::vector<EntryNow> entries;          ///< newest first
     std::string version;
 };
@@ -216,6 +217,7 @@ void describe(Visitor& visit, InspectAnswer& a) {
     visit("disclosure", a.disclosure, About{.doc = "what the owner must be told before work"});
     visit("consents", a.consents, About{.doc = "what the owner may tick"});
     visit("agreed", a.agreed, About{.doc = "who signed when, and whether something changed since"});
+    visit("put_away", a.put_away, About{.doc = "not in the list of pieces any more; everything about it is kept"});
     visit("entries", a.entries, About{.doc = "newest first"});
     visit("version", a.version, About{});
 }
@@ -243,7 +245,7 @@ template <class Visitor>
 void describe(Visitor& visit, Word& w) {
     visit("key", w.key, About{});
     visit("name", w.name, About{});
-    visit("group", w.group, About{});
+    visit("group", w.group, About{.doc = "of a condition or material its kind; of a reading what it is read of: panel or room"});
     visit("note", w.note, About{});
     visit("unit", w.unit, About{});
     visit("least_1", w.least_1, About{.doc = "in the unit, where there is a range"});

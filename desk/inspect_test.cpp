@@ -206,6 +206,21 @@ TEST_F(InspectJourney, AReadingWithoutACalibrationSaysSoAndIsNotHandedOn) {
     EXPECT_NEAR(panel(b, "SC1-top").leather.surface_ph.value_or(0), 4.3, 1e-12);
 }
 
+TEST_F(InspectProperty, APanelIsMeasuredOnlyOnceSomethingWasReadOnIt) {
+    const auto before = told({armchair(), facts({"SC1-top", "OB"}, "aniline", Wear::Worn)});
+    EXPECT_EQ(panel(before, "SC1-top").leather.standing, Standing::Estimate) << "the figures are those of the class";
+    const auto after = told({reading("water_drop", "SC1-top", {6, 8, 5})});
+    EXPECT_EQ(panel(after, "SC1-top").leather.standing, Standing::Measured);
+    EXPECT_EQ(panel(after, "OB").leather.standing, Standing::Estimate);
+}
+
+TEST_F(InspectProperty, TheHistorySpeaksInTheWordsOfThePage) {
+    Entry e = facts({"SC1-top"}, "aniline", Wear::None);
+    e.facts->exposure = Exposure::Seat;
+    const auto a = told({armchair(), e});
+    EXPECT_EQ(a.entries.front().sentence, "SC1-top: " + material_name("aniline") + ", as new, sat on.");
+}
+
 TEST_F(InspectJourney, WhatWasSignedSaysWhenMoreHasTurnedUpSince) {
     const auto before = told({armchair()});
     EXPECT_TRUE(before.agreed.empty());
@@ -241,6 +256,8 @@ TEST_F(InspectRefusal, NamesTheFieldAndKeepsNothing) {
     EXPECT_EQ(refused(condition("SC1-top", "fade", 7, 5)).where, "entries[0].condition.severity");
     EXPECT_EQ(refused(reading("surface_ph", "SC1-top", {44})).where, "entries[0].reading.values[0]");
     EXPECT_EQ(refused(reading("surface_ph", "SC1-top", {})).where, "entries[0].reading.values");
+    EXPECT_EQ(refused(reading("surface_ph", "", {4.4})).where, "entries[0].reading.panel") << "only the air of the room belongs to no panel";
+    EXPECT_EQ(refused(reading("air_humidity", "SC1-top", {45})).where, "entries[0].reading.panel");
     EXPECT_EQ(refused(facts({"SC1-top"}, "unobtainium", Wear::Worn)).where, "entries[0].facts.material");
     EXPECT_EQ(refused(take_back(uuid(999))).where, "entries[0].takes_back");
     Entry two = condition("SC1-top", "fade", 1, 5);
@@ -252,6 +269,7 @@ TEST_F(InspectRefusal, NamesTheFieldAndKeepsNothing) {
     when.at = "yesterday";
     EXPECT_EQ(refused(when).where, "entries[0].at");
     EXPECT_EQ(told({}).entries.size(), 1u);
+    EXPECT_EQ(told({reading("air_humidity", "", {45})}).readings.size(), 1u);
     ports_.journal = nullptr;
     EXPECT_EQ(inspect({piece_id, {}}, ports_).error().code, ErrorCode::Unavailable);
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/chem/solvents.hpp"
+#include "desk/advice.hpp"
 #include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
 #include "desk/ensemble.hpp"
@@ -110,7 +111,7 @@ std::vector<double> farthest_of(const Ensemble& e) {
 /// What a member comes to, in a clause. @param by_ph  the pH inside decides; @param past  it lay past a limit before
 std::string grade_clause(Grade g, bool by_ph, bool past) {
     switch (g) {
-        case Grade::StaysWithin: return past ? "it goes no further" : "it stays within";
+        case Grade::StaysWithin: return past ? "it goes no further" : "it stays within the limits";
         case Grade::ComesBack: return by_ph ? "a limit is passed for a while" : "it comes back by itself";
         case Grade::Lasting: return by_ph ? "a limit is passed for over an hour" : "something stays";
         case Grade::Deep: return by_ph ? "a limit is passed at depth" : "it goes deep";
@@ -187,28 +188,37 @@ bool worse(const Harm& x, const Harm& y) {
     return x.chance_1.value_or(0) > y.chance_1.value_or(0);
 }
 
-constexpr double named_from_1 = 0.05;  // a share that is told: one case in twenty, as in the bands
+/// A share that is told.
+double named_from_1() { return threshold("told_share").limit_pct / 100; }
 
 /// From the mildest to the gravest grade that enough cases come to: an answer that most cases do not come to is none.
 std::string from_to(const Sure& sure) {
     std::vector<Grade> told;
     for (const auto& c : sure.chances)
-        if (c.share_1 >= named_from_1) told.push_back(c.grade);
+        if (c.share_1 >= named_from_1()) told.push_back(c.grade);
     HW_EXPECTS(!told.empty());
-    return "Cannot be told yet; from \"" + std::string(grade_word(told.front())) + "\" to \"" + std::string(grade_word(told.back())) + "\". With every figure at its best guess: ";
+    return "Cannot be told yet; from \"" + std::string(grade_alone(told.front())) + "\" to \"" + std::string(grade_alone(told.back())) + "\". With every figure at its best guess: ";
 }
 
+/// How far the cases agree; where nobody said the amounts, only for those that were assumed.
+std::string agreement(double answer_1, const std::string& assumed) {
+    const bool settled = is_settled(answer_1), fairly = 100 * answer_1 >= threshold("fairly_sure").limit_pct;
+    if (assumed.empty()) return settled ? "Settled as far as this computation goes" : fairly ? "Fairly sure" : "Not settled";
+    return std::string(settled ? "Settled only" : fairly ? "Fairly sure only" : "Not settled, even") + " if the amounts are as assumed (" + assumed + ")";
+}
+
+/// @param assumed  amounts that nobody said
 /// @param beside  kinds that go farther than the answer stand beside it
-std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past, bool beside) {
-    std::string out = (is_settled(sure.answer_1) ? "Settled as far as this computation goes: in " : 100 * sure.answer_1 >= threshold("fairly_sure").limit_pct ? "Fairly sure: in " : "Not settled: in ") + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
+std::string how_sure(const Sure& sure, const std::string& assumed, Grade answer, bool by_ph, bool past, bool beside) {
+    std::string out = agreement(sure.answer_1, assumed) + ": in " + in_ten(sure.answer_1) + " of the cases that fit what is known " + grade_clause(answer, by_ph, past);
     // Every other grade that one case in twenty comes to, and what stays also where only its grades together come to so many.
     double stays = 0;
     for (const auto& c : sure.chances) {
         if (c.grade == answer) continue;
-        if (c.share_1 >= named_from_1) out += ", in " + in_ten(c.share_1) + " " + grade_clause(c.grade, false, past);
+        if (c.share_1 >= named_from_1()) out += ", in " + in_ten(c.share_1) + " " + grade_clause(c.grade, false, past);
         else if (c.grade >= Grade::Lasting) stays += c.share_1;
     }
-    if (stays >= named_from_1) out += ", in " + in_ten(stays) + " something stays or it goes deep";
+    if (stays >= named_from_1()) out += ", in " + in_ten(stays) + " something stays or it goes deep";
     out += ".";
     if (beside) out += " What the answer says to mind is not in this count.";
     if (!is_settled(sure.answer_1) && !sure.influences.empty() && sure.influences.front().share_1 > 2 * sure.influences.front().plus_minus_1) out += " It turns most on " + sure.influences.front().name + ".";
@@ -217,7 +227,7 @@ std::string how_sure(const Sure& sure, Grade answer, bool by_ph, bool past, bool
 
 std::string verdict(const Assessment& a, Grade grade) {
     if (grade == Grade::StaysWithin && past_before(a) != nullptr) return "Goes no further: the leather lay past pH " + fixed(past_before(a)->limit.value, 1) + " before, and used this way it is not taken further from it.";
-    if (grade == Grade::StaysWithin) return "Stays within: used this way, no limit is passed inside the leather.";
+    if (grade == Grade::StaysWithin) return "Stays within the limits: used this way, no limit is passed inside the leather.";
     HW_EXPECTS(a.decides() != nullptr);
     const LimitCheck& limit = *a.decides();
     const std::string where = grade == Grade::Deep ? "deep in the leather" : "in the grain", rest = span(a.exposure.section.snapshots.back().at_s);
@@ -280,6 +290,8 @@ JudgeAnswer stopped(const JudgeRequest& request, const Stop& stop, Ports& ports)
     a.liquid.ph_refused = true;
     AnalyseRequest as_used{request.liquid, request.use.parts_water, request.use.hardness_mg_l, request.use.air_c, AirContact::Closed, 4.5, request.meets};
     if (auto liquid = analyse(as_used, ports); liquid.ok()) a.liquid = std::move(*liquid);
+    a.advice = advice(a);
+    a.do_now = do_now(a);
     return a;
 }
 
@@ -416,7 +428,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     if (only_a_spot_tells && alcohol) a.reasons.push_back({"solvent", "It is mostly alcohol or solvent: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol and solvent " + fixed(t.organic_pct, 0) + " %")});
     else if (only_a_spot_tells) a.reasons.push_back({"solvent", fixed(softening, 0) + " % of it are solvents that soften a finish like this: what they do is too little known for figures to clear it.", "decides", basis_of_threshold("solvent_near_film", fixed(softening, 1) + " % of solvents that soften a finish of this class")});
     if (oxidiser) a.reasons.push_back({"oxidiser", "It bleaches: dye and fibre are attacked by oxidation. Keep it off leather.", "caution", basis_of_threshold(*oxidiser, "ingredients")});
-    for (auto& r : not_computed(hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
+    for (auto& r : not_computed(liquid, hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
         if (r.weight == "caution") a.reasons.push_back(r);
@@ -435,10 +447,11 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.how_sure = "Not sure enough to answer: what is computed of solvents rests on estimates.";
         a.next_test = test_named("Hidden spot");
     } else {
-        const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + reading_at_end(typical, reading, a.balance);
+        const std::string finish = finish_not_judged(a) ? " The finish itself was not judged." : "";
+        const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + (by_ph_alone ? finish : "") + reading_at_end(typical, reading, a.balance);
         if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre. ";
         if (by_ph_alone) a.sentence += inside;
-        else a.sentence += decides->told.name + " decides. " + decides->told.sentence + (inside.empty() ? "" : " Inside the leather: " + inside);
+        else a.sentence += decides->told.name + " decides. " + decides->told.sentence + finish + (inside.empty() ? "" : " Inside the leather: " + inside);
         const bool up = hide.ph < analysis.ph.value;
         if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + as_clause(decides->told.name) + ")");
         else a.sure = sure_of(ensemble, of_members, a.grade, farthest_of(ensemble), inside_name(up));
@@ -456,7 +469,10 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     std::stable_sort(a.harms.begin(), a.harms.end(), worse);
     const auto graver = graver_than_answer(a);
     if (!graver.empty()) a.sentence += " But mind: " + in_clauses(graver) + ".";
-    if (a.sure.members > 0) a.how_sure = how_sure(a.sure, a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr, !graver.empty());
+    if (a.sure.members > 0) a.how_sure = how_sure(a.sure, assumed_amounts(a), a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr, !graver.empty());
+
+    a.advice = advice(a);
+    a.do_now = do_now(a);
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);

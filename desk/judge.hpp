@@ -88,6 +88,8 @@ struct ExtractCheck {
 struct JudgeAnswer {
     std::string id;                               ///< set when kept
     Grade grade = Grade::Unknown;
+    std::string advice;                           ///< the first line: what it comes to; empty in judgements kept before it was there
+    std::vector<std::string> do_now;              ///< before it is used, and where it is on the leather already
     std::string sentence;                         ///< the verdict
     std::string how_sure;                         ///< one sentence
     Sure sure;                                    ///< what the members of the ensemble say
@@ -186,6 +188,8 @@ template <class Visitor>
 void describe(Visitor& visit, JudgeAnswer& a) {
     visit("id", a.id, About{.doc = "set when kept"});
     visit("grade", a.grade, About{});
+    visit("advice", a.advice, About{.doc = "the first line; empty in judgements kept before it was there"});
+    visit("do_now", a.do_now, About{.doc = "before it is used, and where it is on the leather already"});
     visit("sentence", a.sentence, About{});
     visit("how_sure", a.how_sure, About{});
     visit("sure", a.sure, About{});

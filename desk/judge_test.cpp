@@ -438,21 +438,6 @@ TEST(JudgementIssue, TheOwnersPageSpeaksToOwners) {
     EXPECT_EQ(section_in_words(k.answer.profile).rfind("At its worst", 0), 0U);
 }
 
-// One thing not known hid, in the owner's first line, that water lasts, and the other way round.
-TEST(JudgementIssue, TheOwnersFirstLineNamesWhatToMindAndWhatIsNotKnown) {
-    JudgeAnswer a;
-    a.grade = Grade::StaysWithin;
-    Harm water, dye;
-    water.name = "Water";
-    water.grade = Grade::Lasting;
-    dye.name = "Dye and colour";
-    dye.grade = Grade::Unknown;
-    a.harms = {water, dye};
-    const std::string line = advice(a);
-    EXPECT_NE(line.find("water"), std::string::npos) << line;
-    EXPECT_NE(line.find("one thing is not known"), std::string::npos) << line;
-}
-
 // "Stays within, no limit is passed" stood alone as the answer while 65 g/m2 of residue stayed in every case.
 TEST(JudgementIssue, WhatGoesFartherThanTheAnswerStandsInItsSentence) {
     JudgeRequest r = asked(of({part("glycerol", 20)}), "pigmented_furniture");
@@ -460,7 +445,7 @@ TEST(JudgementIssue, WhatGoesFartherThanTheAnswerStandsInItsSentence) {
     r.use.wiped_off_pct = 0;
     const auto a = judged(r);
     EXPECT_NE(a.sentence.find("But mind: "), std::string::npos) << a.sentence;
-    EXPECT_NE(a.sentence.find("what stays on the surface (lasts)"), std::string::npos) << a.sentence;
+    EXPECT_NE(a.sentence.find("what stays on the surface (past a limit, lasting)"), std::string::npos) << a.sentence;
     EXPECT_NE(a.how_sure.find("not in this count"), std::string::npos) << a.how_sure;
     const auto mild = judged(asked(of({part("water", 100)}), "coated"));
     EXPECT_EQ(mild.sentence.find("But mind"), std::string::npos) << mild.sentence;

@@ -52,6 +52,8 @@ struct Learned {
 /// Weighs by all readings at once, from the prior.
 /// @error as refine
 Result<Learned> learned_from(const RefineRequest& request, Ports& ports, const Progress& progress = {});
+/// What `refine` answers of it.
+Result<RefineAnswer> told_of(const Learned& learned, const RefineRequest& request, Ports& ports);
 Result<Known> known_by(const RefineRequest& request, Ports& ports, const Progress& progress = {});
 
 }  // namespace hw::desk

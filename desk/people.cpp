@@ -1,9 +1,9 @@
 #include "desk/people.hpp"
 
 #include <algorithm>
-#include <chrono>
-#include <cstdio>
 #include <utility>
+
+#include "desk/moment.hpp"
 
 namespace hw::desk {
 
@@ -84,18 +84,6 @@ Result<std::string> network_name(std::string_view typed) {
     return name;
 }
 
-std::string iso_time(std::int64_t unix_s) {
-    using namespace std::chrono;
-    const sys_seconds at{seconds(unix_s)};
-    const auto day = floor<days>(at);
-    const year_month_day date(day);
-    const hh_mm_ss time(at - day);
-    char text[40];
-    std::snprintf(text, sizeof text, "%04d-%02u-%02uT%02d:%02d:%02dZ", static_cast<int>(date.year()), static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
-                  static_cast<int>(time.hours().count()), static_cast<int>(time.minutes().count()), static_cast<int>(time.seconds().count()));
-    return text;
-}
-
 People::People(PeopleStore& store, Secrets& secrets, Clock& clock) : store_(store), secrets_(secrets), clock_(clock) {}
 
 // ---- accounts ----------------------------------------------------------------------------------------------------------
@@ -115,7 +103,7 @@ Result<std::vector<PersonRow>> People::rows() {
     for (const auto& p : people) {
         HW_TRY(tries, store_.attempts("account:" + secrets_.digest(lower(p.name))));
         const bool waiting = clock_.now_s() < tries.last_s + wait_after(tries.failures, free_by_account);
-        out.push_back({p.id, p.name, p.role, iso_time(p.made_s), waiting});
+        out.push_back({p.id, p.name, p.role, moment(p.made_s), waiting});
     }
     return out;
 }
@@ -290,7 +278,7 @@ Result<std::vector<SessionRow>> People::sessions(const std::string& person_id, R
     for (const auto& s : sessions) {
         if ((role != Role::Owner && s.person_id != person_id) || !alive(s, clock_.now_s())) continue;
         const auto who = std::find_if(people.begin(), people.end(), [&](const Person& p) { return p.id == s.person_id; });
-        if (who != people.end()) out.push_back({s.id, s.person_id, who->name, s.device, iso_time(s.made_s), iso_time(s.seen_s), s.id == here});
+        if (who != people.end()) out.push_back({s.id, s.person_id, who->name, s.device, moment(s.made_s), moment(s.seen_s), s.id == here});
     }
     return out;
 }

@@ -29,8 +29,6 @@ Result<std::string> person_name(std::string_view typed);
 /// A host name that no public server can have: one word becomes word.local; else under local, localhost, home.arpa or
 /// internal (RFC 6762, 6761, 8375; reserved by ICANN in 2024). @error InvalidInput
 Result<std::string> network_name(std::string_view typed);
-/// ISO 8601, UTC.
-std::string iso_time(std::int64_t unix_s);
 
 /// Somebody who is signed in.
 struct Visitor {

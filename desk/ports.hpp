@@ -56,6 +56,9 @@ struct ShopTest;
 /// A judgement as kept: what was asked, what was answered, by which version.
 struct KeptJudgement;
 
+struct RebalanceRequest;
+struct RebalanceAnswer;
+
 class Store {
 public:
     virtual ~Store() = default;
@@ -92,7 +95,9 @@ public:
     /// an entry that is there already is left as it is. `row` names the piece in the list.
     /// @error Conflict  an id that was used for something else
     virtual Result<int> append(const PieceRow& row, const std::vector<KeptEntry>& entries) = 0;
-    /// Newest first.
+    /// Whether Store::bin put the piece away; its entries are there all the same.
+    virtual Result<bool> is_away(const std::string& piece) = 0;
+    /// Newest first, without those that were put away.
     virtual Result<std::vector<PieceRow>> pieces(const Page& page) = 0;
     virtual Result<std::string> keep_instrument(const Instrument& instrument) = 0;
     virtual Result<std::vector<Instrument>> instruments(const Page& page) = 0;
@@ -181,6 +186,8 @@ public:
     virtual Result<std::string> page(const KeptJudgement& judgement, PageKind kind, Paper paper) = 0;
     /// A call on one page. Its date is `at`.
     virtual Result<std::string> page(const TriageAnswer& call, Paper paper) = 0;
+    /// The bench card and the plan behind it. Same plan and time, same bytes. @param at  ISO 8601
+    virtual Result<std::string> plan(const RebalanceRequest& request, const RebalanceAnswer& answer, const std::string& at, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.

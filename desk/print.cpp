@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "desk/rebalance.hpp"
+
 namespace hw::desk {
 
 namespace {
@@ -56,6 +58,13 @@ Result<PrintAnswer> print(const PrintRequest& request, Ports& ports) {
     HW_TRY(judgement, request.request ? judged_now(*request.request, ports) : ports.store.judgement(request.id));
     HW_TRY(pdf, ports.printer->page(judgement, request.page, request.paper));
     return PrintAnswer{std::move(pdf), file_name(judgement, request.page)};
+}
+
+Result<PrintAnswer> print_plan(const RebalanceRequest& request, Paper paper, Ports& ports) {
+    if (ports.printer == nullptr) return Error{ErrorCode::Unavailable, "Nothing can be printed here: no printer is joined in.", "page"};
+    HW_TRY(answer, rebalance(request, ports));
+    HW_TRY(pdf, ports.printer->plan(request, answer, ports.clock.now_utc(), paper));
+    return PrintAnswer{std::move(pdf), "bench-card.pdf"};
 }
 
 }  // namespace hw::desk

@@ -30,6 +30,11 @@ struct PrintAnswer {
 /// @error as judge     when a request is judged first
 Result<PrintAnswer> print(const PrintRequest& request, Ports& ports);
 
+/// Plans, and prints the bench card with the plan behind it.
+///
+/// @error Unavailable  no printer is joined in   @error as rebalance
+Result<PrintAnswer> print_plan(const RebalanceRequest& request, Paper paper, Ports& ports);
+
 /// "owner" or "technical". @error InvalidInput, field page
 Result<PageKind> parse_page_kind(std::string_view text);
 /// "a4" or "letter". @error InvalidInput, field paper

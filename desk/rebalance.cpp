@@ -16,6 +16,7 @@
 #include "desk/ensemble.hpp"
 #include "desk/known.hpp"
 #include "desk/liquids.hpp"
+#include "desk/next_best.hpp"
 #include "desk/plan.hpp"
 #include "desk/question.hpp"
 #include "desk/validate.hpp"
@@ -256,7 +257,7 @@ std::vector<const ShelfRinse*> rinses_for(const Planner& p, Way way) {
         if (!r.refused.empty()) continue;
         const bool raises = !r.water && r.ph > p.grain_ph && r.ph <= std::min(p.scene.window.high_ph, plan_rule("raise_to").limit_ph);
         const bool acid = !r.water && r.ph < std::min(p.surface_ph, p.scene.window.high_ph);
-        if (way == Way::RinseBlot || way == Way::VentSolvent ? r.water : way == Way::BufferedAcid ? acid : raises) out.push_back(&r);
+        if (way == Way::RinseBlot ? r.water : way == Way::VentSolvent ? r.water || acid : way == Way::BufferedAcid ? acid : raises) out.push_back(&r);
     }
     return out;
 }
@@ -274,11 +275,21 @@ Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
         HW_TRY(found, best_design(search, rinses, p.few));
         design = found;
     }
-    if (!design && way == Way::VentSolvent) {
+    if (way == Way::VentSolvent) {
+        // Airing alone, and planned again when nothing sticks, unless the rinse after it is worth its work.
         Proposal wait;
         wait.rest_s = vent_s + plan_rule("rest").limit_h * hour_s;
-        l.proposal = wait;
-        return follow_way(p, std::move(l), plan_rule("reading_work").limit_min, from, to);
+        bool rinse = design.has_value();
+        if (design) {
+            HW_TRY(aired, follow(p.known, p.few, wait, p.scene.aim));
+            HW_TRY(after, follow(p.known, p.few, design->proposal, p.scene.aim));
+            const double alone = mean_of(losses_of(aired, plan_rule("reading_work").limit_min, wait.lasts_s() / hour_s));
+            rinse = mean_of(losses_of(after, design->work_min, design->wait_h)) < alone;
+        }
+        if (!rinse) {
+            l.proposal = wait;
+            return follow_way(p, std::move(l), plan_rule("reading_work").limit_min, from, to);
+        }
     }
     if (!design) {
         refuse(p, way, rinses.empty() ? "There is no liquid on the shelf that may be used for it here." : "The moisture of today is used up: " + fixed(p.scene.moisture.used_g_m2, 0) + " g/m² of " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² stay in the leather already. Tomorrow.", p.scene.moisture.basis);
@@ -314,7 +325,7 @@ Result<Done> look_at_ways(Planner& p) {
     Looked alone = looked(Way::LeaveAlone);
     alone.proposal = Proposal{};
     alone.proposal->rest_s = rule("wait").limit_h * hour_s;
-    HW_TRY(first, follow_way(p, std::move(alone), 0, 0.05, 0.2));
+    HW_TRY(first, follow_way(p, std::move(alone), 0, 0.3, 0.4));
     static_cast<void>(first);
     const Followed now = p.ways.front().followed;
     p.left_mol_m2 = middle(each(now, [](const Under& u) { return u.left_mol_m2; }));
@@ -336,7 +347,7 @@ Result<Done> look_at_ways(Planner& p) {
         q.layings.push_back({0, 0, 0, rule("blot_off").limit_pct / 100, "", "blotted", 0});
         q.rest_s = rule("rest").limit_h * hour_s;
         blot.proposal = q;
-        HW_TRY(done, follow_way(p, std::move(blot), rule("pass_work").limit_min + rule("pass_work_m2").limit_min * p.scene.area_m2, 0.2, 0.3));
+        HW_TRY(done, follow_way(p, std::move(blot), rule("pass_work").limit_min + rule("pass_work_m2").limit_min * p.scene.area_m2, 0.4, 0.45));
         static_cast<void>(done);
     } else refuse(p, Way::BlotAndDry, "It is dry: there is nothing to blot.", estimate_basis("Blotting takes what is still on the surface", "still_wet"));
 
@@ -347,7 +358,7 @@ Result<Done> look_at_ways(Planner& p) {
     const Basis spot{"Skin-oil rot is treated at the moisture of a spot that passed", "own", "ruling of this project: rotten fibre bears less water than sound", Standing::Estimate, "spot_passed"};
     if (prints) {
         for (Way way : {Way::RinseBlot, Way::BufferedAcid, Way::RaiseGently}) refuse(p, way, "The finish is still soft: a cloth would print into it and lift it. Let it air first; nothing is stripped either before that.", airing);
-        HW_TRY(done, rinse_way(p, Way::VentSolvent, 0.3, 0.9));
+        HW_TRY(done, rinse_way(p, Way::VentSolvent, 0.45, 0.95));
         static_cast<void>(done);
         refer_way(p, now);
         return Done{};
@@ -359,12 +370,12 @@ Result<Done> look_at_ways(Planner& p) {
         refuse(p, Way::RinseBlot, prove, spot);
         refuse(p, Way::RaiseGently, prove, spot);
     } else {
-        HW_TRY(done, rinse_way(p, Way::RinseBlot, 0.3, 0.55));
+        HW_TRY(done, rinse_way(p, Way::RinseBlot, 0.45, 0.6));
         static_cast<void>(done);
     }
     if (!alkali) refuse(p, Way::BufferedAcid, "There is no alkali in it that an acid could take up.", estimate_basis("A weak acid takes up alkali; on sound or acid leather it only does harm", "surface pH " + fixed(p.surface_ph, 1)));
     else {
-        HW_TRY(done, rinse_way(p, Way::BufferedAcid, 0.55, 0.75));
+        HW_TRY(done, rinse_way(p, Way::BufferedAcid, 0.6, 0.8));
         static_cast<void>(done);
     }
     const double sound = sound_from(p.scene.hide);
@@ -372,7 +383,7 @@ Result<Done> look_at_ways(Planner& p) {
     if (std::min(p.surface_ph, p.grain_ph) >= sound)
         refuse(p, Way::RaiseGently, "From pH " + fixed(sound, 1) + " on leather is sound as it is. Trade custom likes 4.5 to 5, without a source: nothing is raised for that.", basis_of_plan_rule(sound_key, "surface pH " + fixed(p.surface_ph, 1) + ", grain " + fixed(p.grain_ph, 1)));
     else if (!unproved) {
-        HW_TRY(done, rinse_way(p, Way::RaiseGently, 0.75, 0.9));
+        HW_TRY(done, rinse_way(p, Way::RaiseGently, 0.6, 0.9));
         static_cast<void>(done);
     }
     refer_way(p, now);
@@ -438,9 +449,29 @@ void tell_sentences(Planner& p) {
     }
 }
 
+/// Why no rinse can raise it within the moisture; empty where it can, or where nothing may be used for it.
+Result<std::string> cannot_raise(const Planner& p) {
+    const ShelfRinse* best = nullptr;
+    double most = 0;
+    const double g = p.scene.moisture.pass_g_m2 / 2;
+    chem::Conditions c;
+    c.water = p.known.question.story.air;
+    for (const ShelfRinse* r : rinses_for(p, Way::RaiseGently)) {
+        HW_TRY(takes, treatment::pass_capacity_mol_m2(r->totals, g / 1000, r->ph, std::max(p.grain_ph, p.scene.window.low_ph), c));
+        if (-takes > most) most = -takes, best = r;
+    }
+    if (best == nullptr) return std::string();
+    leather::Hide hide = p.scene.hide;
+    const double needs = hide.dry_density_kg_m3 * hide.grain_um * 1e-6 * leather::alkali_between(hide, p.grain_ph, p.scene.window.low_ph), passes = treatment::passes_to_neutralise(needs, most);
+    const int allowed = static_cast<int>(std::floor(p.scene.moisture.left_g_m2() / g + 1e-9));
+    if (!(passes > allowed)) return std::string();
+    return "The grain alone would need " + fixed(1000 * needs, 0) + " mmol/m² of alkali to come to pH " + fixed(p.scene.window.low_ph, 1) + ": " + fixed(std::ceil(passes), 0) + " passes of " + best->liquid.name + " at " + fixed(g, 0) + " g/m². The moisture of a day allows " + std::to_string(allowed) + ". A rinse can lift the surface a little; it cannot turn the leather round.";
+}
+
 /// Why acid cannot undo the dose within the moisture; empty where it can, or where there is none.
 Result<std::string> cannot_of(const Planner& p) {
     constexpr double least_mol_m2 = 5e-4;
+    if (p.scene.acid && !p.known.question.hide.sites.empty()) return cannot_raise(p);
     if (p.left_mol_m2 < least_mol_m2 || p.surface_ph <= p.scene.window.high_ph) return std::string();
     const ShelfRinse* best = nullptr;
     double most = 0;
@@ -548,10 +579,10 @@ std::string plan_sentence(const Planner& p, const Looked& best) {
     const WayAnswer& w = best.told;
     std::string out;
     switch (w.way) {
-        case Way::LeaveAlone: out = "Leave it alone: nothing that is laid on would make it better."; break;
+        case Way::LeaveAlone: out = best.reaches ? "Leave it alone: it is where it should be." : "Leave it alone: nothing that fits its moisture would bring it where it should be."; break;
         case Way::WaitAndRead: out = "Wait, keep it dry, and read it again in " + span(best.proposal->lasts_s()) + "."; break;
         case Way::BlotAndDry: out = "Blot it off, let it dry, and read it tomorrow."; break;
-        case Way::VentSolvent: out = "Let it air first" + (best.design ? "; then rinse and blot: " + passes_words(*best.design) : std::string()) + "."; break;
+        case Way::VentSolvent: out = "Let it air first; strip nothing before nothing sticks" + (best.design ? ". Then rinse and blot: " + passes_words(*best.design) : std::string(". Then read it and plan again")) + "."; break;
         case Way::RinseBlot: out = "Rinse and blot: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
         case Way::BufferedAcid: out = "A weak buffer, and no more than that: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
         case Way::RaiseGently: out = "Raise it a little: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
@@ -563,9 +594,24 @@ std::string plan_sentence(const Planner& p, const Looked& best) {
 std::string how_sure_of(const Planner& p, const Looked& best) {
     if (!best.proposal) return "This does not rest on the chances.";
     std::string out = inside_words(p.scene, best);
-    if (!best.reaches) out += " That is less than the " + fixed(p.scene.request.chance_pct, 0) + " % that were asked for: no way within floor and moisture reaches them. Do the first part, read, and plan again.";
+    if (!best.reaches) out += " That is less than the " + fixed(p.scene.request.chance_pct, 0) + " % that were asked for: no way within floor and moisture reaches them. " + (best.design ? "Do the first day, read, and plan again." : "What could be laid on would not pay for its own risk.");
     if (p.quick) out += " First answer, from few cases.";
     return out;
+}
+
+/// Tests by what they save of a wrong choice between the ways that can be done.
+void tell_next(const Planner& p, const Looked& best, const RefineRequest& request, Ports& ports, RebalanceAnswer& a) {
+    const auto bench = bench_of(request.bench, ports);
+    if (!bench.ok() || !best.proposal) return;
+    std::vector<std::vector<double>> losses;
+    std::vector<std::string> actions;
+    for (const auto& l : p.ways) {
+        if (!l.told.possible || !l.proposal) continue;
+        losses.push_back(l.losses_min);
+        actions.push_back(l.told.name);
+    }
+    a.next = best_tests(p.known, losses, actions, *bench);
+    a.next_sentence = next_sentence(a.next, best.told.name);
 }
 
 /// An answer that comes before any figure.
@@ -639,7 +685,13 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
         return a;
     }
 
-    HW_TRY(known, known_by(request.known, ports, part(progress, 0, 0.05)));
+    HW_TRY(learned, learned_from(request.known, ports, part(progress, 0, 0.3)));
+    const Known& known = learned.known;
+    if (known.stop) {
+        RebalanceAnswer a = stopped(*known.stop, false);
+        a.remedies = remedies;
+        return a;
+    }
     const leather::Hide& hide = known.question.hide;
     const bool oil_rot = request.known.nothing_laid && hide.tannage_key != "vegetable";
     const Window window = window_of(request, hide);
@@ -676,6 +728,11 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
         HW_TRY(section, section_of(known, typical, *best.proposal));
         a.section = section;
     }
+    HW_TRY(refined, told_of(learned, request.known, ports));
+    a.refined = refined;
+    tell_next(p, best, request.known, ports, a);
+    for (const auto& n : known.notes) a.reasons.push_back(n);
+    a.defaults_used = refined.defaults_used;
     a.cautions = {"Gloves, and open windows while anything is sprayed.", "The product's own data sheet and your local rules come first.", "A hidden spot first, read dry. It may not come back as it was.", "Stop when colour comes off, a ring shows or the leather stiffens, and plan again."};
     for (auto& l : p.ways) {
         add_source(a.sources, l.told.basis);

@@ -496,6 +496,10 @@ void add_source(std::vector<Basis>& list, const Basis& b) {
 
 Result<RefineAnswer> refine(const RefineRequest& request, Ports& ports, const Progress& progress) {
     HW_TRY(l, learned_from(request, ports, progress));
+    return told_of(l, request, ports);
+}
+
+Result<RefineAnswer> told_of(const Learned& l, const RefineRequest& request, Ports& ports) {
     if (l.happening.stop) return stopped(l);
     const Question& q = l.happening.question;
     RefineAnswer a;

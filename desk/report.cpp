@@ -8,8 +8,8 @@
 
 #include "atlas/leather_classes.hpp"
 #include "atlas/tannages.hpp"
+#include "desk/advice.hpp"
 #include "desk/harms.hpp"
-#include "desk/next_step.hpp"
 #include "desk/rules.hpp"
 #include "desk/words.hpp"
 
@@ -145,22 +145,6 @@ void use_rows(Rows& rows, const KeptJudgement& k) {
     if (!k.request.meets.empty()) rows.add("also on the piece", std::to_string(k.request.meets.size()) + (k.request.meets.size() == 1 ? " other liquid" : " other liquids"), "given");
 }
 
-bool has_reason(const JudgeAnswer& a, std::initializer_list<std::string_view> kinds) {
-    return std::any_of(a.reasons.begin(), a.reasons.end(), [&](const Reason& r) { return std::find(kinds.begin(), kinds.end(), r.kind) != kinds.end(); });
-}
-
-std::string first_words(Grade grade) {
-    switch (grade) {
-        case Grade::StaysWithin: return "No limit is passed, used like this";
-        case Grade::ComesBack: return "Passes a limit for a while, then comes back";
-        case Grade::Lasting: return "Do not use it like this";
-        case Grade::Deep: return "Keep it off, it goes deep";
-        case Grade::Unknown: return "Not known yet: test first";
-        case Grade::Stop: return "Stop: read this first";
-    }
-    throw Bug("a grade without first words");
-}
-
 std::vector<std::string> meaning(const JudgeAnswer& a) {
     std::vector<std::string> out;
     switch (a.grade) {
@@ -173,15 +157,14 @@ std::vector<std::string> meaning(const JudgeAnswer& a) {
     }
     for (const auto& r : a.reasons)
         if (r.weight == "decides" && r.sentence != a.sentence && out.size() < 3) out.push_back(r.sentence);
-    for (const Harm* h : graver_than_answer(a)) out.push_back("Beside this answer, " + h->name + " " + std::string(grade_word(h->grade)) + ": " + h->sentence);
+    for (const Harm* h : graver_than_answer(a)) out.push_back("Beside this answer, " + h->name + ": " + std::string(grade_alone(h->grade)) + ". " + h->sentence);
     return out;
 }
 
 std::vector<std::string> what_next(const JudgeAnswer& a) {
-    if (a.stop) return a.stop->do_now;
-    std::vector<std::string> out;
-    if (a.grade == Grade::Lasting || a.grade == Grade::Deep) out.push_back("Leave it off the leather, used like this; ask for another liquid or another way of use.");
-    if (a.grade == Grade::Unknown) out.push_back("Leave it off the leather until the test is done.");
+    std::vector<std::string> out = do_now(a);
+    if (a.stop) return out;
+    if (a.grade == Grade::Lasting || a.grade == Grade::Deep) out.push_back("Ask for another liquid or another way of use.");
     if (!a.next_test.name.empty()) out.push_back("The test that tells most, for the restorer: " + a.next_test.name + " (" + span(60.0 * a.next_test.minutes) + "): " + a.next_test.how);
     out.push_back("If it is on the leather already: keep the bottle with its label, note when and how much, and show this page to a leather restorer.");
     return out;
@@ -271,23 +254,6 @@ std::string without_amounts(std::string text) {
 }
 
 }  // namespace
-
-std::string advice(const JudgeAnswer& a) {
-    if (a.grade == Grade::Stop) return first_words(a.grade);
-    if (has_reason(a, {"oxidiser"})) return "Keep it off: it bleaches";
-    if (a.grade != Grade::StaysWithin && a.grade != Grade::ComesBack) return first_words(a.grade);
-    if (cannot_be_told(a.sure)) return first_words(Grade::Unknown);
-    const auto unknown = std::count_if(a.harms.begin(), a.harms.end(), [](const Harm& h) { return h.grade == Grade::Unknown; });
-    std::string beside;
-    if (const auto graver = graver_than_answer(a); !graver.empty()) beside = "; but mind: " + in_clauses(graver);
-    if (unknown > 0) beside += std::string("; ") + (unknown == 1 ? "one thing is" : std::to_string(unknown) + " things are") + " not known";
-    else if (has_reason(a, {"not_known", "unknown_part"})) beside += "; part of it is not known";
-    if (!beside.empty()) return first_words(a.grade) + beside;
-    if (has_reason(a, {"solvent"})) return first_words(a.grade) + "; test the finish first";
-    if (has_reason(a, {"more_than_a_pass", "more_than_holds"})) return first_words(a.grade) + "; use less at a time";
-    if (has_reason(a, {"liquid_below_floor"})) return first_words(a.grade) + "; mind dye and metal";
-    return first_words(a.grade);
-}
 
 OwnerReport owner_report(const KeptJudgement& k) {
     const JudgeAnswer& a = k.answer;

@@ -46,9 +46,6 @@ struct OwnerReport {
 };
 OwnerReport owner_report(const KeptJudgement& judgement);
 
-/// The first line of an answer. What cannot be told is named where the grade alone would sound harmless.
-std::string advice(const JudgeAnswer& answer);
-
 /// Where the leather begins in the depths of a profile, which count from the top of the finish.
 double leather_top_um(const Profile& profile);
 /// Index of the moment at which the leather lies farthest from the pH that it began with; 0 when no move of it could be seen.

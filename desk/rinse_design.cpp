@@ -11,7 +11,8 @@ namespace hw::desk {
 
 namespace {
 
-bool is_meant_as_rinse(const Liquid& l) { return l.family == "water" || l.family == "rinse" || l.family == "acid rinse"; }
+/// By its family; with a rinse that nobody knows the composition of nothing can be planned.
+bool is_meant_as_rinse(const Liquid& l) { return l.family == "water" || ((l.family == "rinse" || l.family == "acid rinse") && !l.ingredients.empty()); }
 
 std::string why(const treatment::Refusal& r) {
     const std::string what = r.what.empty() ? "" : " (" + r.what + ")";
@@ -36,7 +37,7 @@ Result<ShelfRinse> as_rinse(const Liquid& liquid, const leather::Hide& hide, con
     out.liquid = liquid;
     HW_TRY(totals, totals_of(liquid));
     out.totals = totals;
-    out.water = liquid.ingredients.empty();
+    out.water = liquid.family == "water";
     chem::Conditions c;
     c.water = air;
     HW_TRY(e, chem::equilibrium(totals, c));

@@ -1,18 +1,9 @@
 #include "desk/rules.hpp"
 
 #include "atlas/doses.hpp"
-#include "base/result.hpp"
+#include "desk/rows.hpp"
 
 namespace hw::desk {
-
-namespace {
-template <class Table>
-const auto& row_of(const Table& table, std::string_view key) {
-    for (const auto& row : table)
-        if (row.key == key) return row;
-    throw Bug("no row " + std::string(key));
-}
-}  // namespace
 
 const atlas::JudgingThresholdsRow& threshold(std::string_view key) { return row_of(atlas::judging_thresholds, key); }
 

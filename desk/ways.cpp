@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "atlas/decision_losses.hpp"
 #include "core/belief/spread.hpp"
 #include "core/diffusion/sections.hpp"
+#include "core/treatment/moisture.hpp"
 #include "desk/assessment.hpp"
 #include "desk/ensemble.hpp"
 #include "desk/rules.hpp"
@@ -112,7 +114,7 @@ Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t
         u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
         u.grain_ph.push_back(static_cast<float>(sum / thick));
         if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
-        if (snapshots[k].film_kg_m2 > film_gone_kg_m2) u.film_end_s = (k + 1 < e.ph.size() ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
+        if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k + 1 < e.ph.size() ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
     }
     for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph.back()[c.at]));
     const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
@@ -166,9 +168,18 @@ treatment::Course with_proposal(const Known& known, std::size_t member, const Pr
 }
 
 Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress) {
+    // Members drawn twice from what fits are one and the same: each is solved once.
+    std::map<std::size_t, std::size_t> place;
+    std::vector<std::size_t> once, at;
+    for (std::size_t i : which) {
+        const std::size_t same = i < known.solved_as.size() ? known.solved_as[i] : known.members.size() + i;
+        const auto [it, fresh] = place.emplace(same, once.size());
+        if (fresh) once.push_back(i);
+        at.push_back(it->second);
+    }
     std::vector<treatment::Setting> settings;
     std::vector<diffusion::SectionCase> cases;
-    for (std::size_t i : which) {
+    for (std::size_t i : once) {
         treatment::Setting s = setting_of(known, i, proposal);
         s.options.tolerance_1 = diffusion::ensemble_tolerance_1;
         s.options.mesh_1 = diffusion::ensemble_mesh_1;
@@ -176,20 +187,31 @@ Result<Followed> follow(const Known& known, const std::vector<std::size_t>& whic
         cases.push_back({s.components, s.layers, s.stages, s.options});
         settings.push_back(std::move(s));
     }
-    HW_TRY(sections, diffusion::run_sections(cases, section_threads(), progress));
+    HW_TRY(sections, sections_of(cases, progress));
     Followed out;
-    for (std::size_t n = 0; n < which.size(); ++n) {
-        const leather::Hide& hide = known.members[which[n]].hide;
-        const std::size_t now = from_now(sections[n], seconds_until_now(known.courses[which[n]]));
-        const treatment::Exposure e = treatment::solved(settings[n], hide, std::move(sections[n]));
-        if (n == 0) {
+    std::vector<std::optional<Under>> solved(once.size());
+    for (std::size_t n = 0; n < once.size(); ++n) {
+        if (!sections[n]) continue;
+        const leather::Hide& hide = known.members[once[n]].hide;
+        const std::size_t now = from_now(*sections[n], seconds_until_now(known.courses[once[n]]));
+        const treatment::Exposure e = treatment::solved(settings[n], hide, std::move(*sections[n]));
+        if (out.at_s.empty()) {
             for (std::size_t k = now; k < e.section.snapshots.size(); ++k) out.at_s.push_back(e.section.snapshots[k].at_s - e.section.snapshots[now].at_s);
             out.depth_um = depths_um(e, hide, known.question.hide);
         }
         HW_EXPECTS(e.section.snapshots.size() - now == out.at_s.size());
-        out.members.push_back(under(e, hide, now, aim));
-        for (const auto& l : proposal.layings) out.members.back().net_g_m2 += 1000 * l.kg_m2 * proposal.liquids[l.liquid].water_kg_kg;
+        solved[n] = under(e, hide, now, aim);
+        for (const auto& l : proposal.layings) solved[n]->net_g_m2 += 1000 * l.kg_m2 * proposal.liquids[l.liquid].water_kg_kg;
     }
+    const auto first = std::find_if(solved.begin(), solved.end(), [](const auto& u) { return u.has_value(); });
+    if (first == solved.end()) return Error{ErrorCode::NotConverged, "None of the cases could be computed. Shorten the story or lower the amounts.", "known.happened.use"};
+    // A case that did not settle is told as its neighbour: they are few, and the cases lie evenly.
+    std::optional<Under> last = *first;
+    for (auto& u : solved) {
+        if (!u) u = last;
+        last = u;
+    }
+    for (std::size_t n : at) out.members.push_back(*solved[n]);
     return out;
 }
 

@@ -81,6 +81,29 @@ std::string_view grade_word(Grade grade) {
     throw Bug("a grade without a word");
 }
 
+std::string_view grade_alone(Grade grade) {
+    switch (grade) {
+        case Grade::StaysWithin: return "no limit passed";
+        case Grade::ComesBack: return "past a limit for a while";
+        case Grade::Lasting: return "past a limit, lasting";
+        case Grade::Deep: return "past a limit, deep down";
+        case Grade::Unknown:
+        case Grade::Stop: return grade_word(grade);
+    }
+    throw Bug("a grade without words");
+}
+
+std::string grade_alone(const Harm& harm) {
+    const bool others_pass = harm.grade == Grade::StaysWithin && harm.chance_1.value_or(0) > 0;
+    return std::string(grade_alone(harm.grade)) + (others_pass ? " in most cases" : "");
+}
+
+std::string listed(const std::vector<std::string>& items, std::size_t most) {
+    std::string out;
+    for (std::size_t i = 0; i < std::min(items.size(), most); ++i) out += (i == 0 ? "" : ", ") + items[i];
+    return items.size() > most ? out + " and " + std::to_string(items.size() - most) + " more" : out;
+}
+
 std::string as_clause(std::string sentence) {
     if (!sentence.empty()) sentence[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(sentence[0])));
     if (!sentence.empty() && sentence.back() == '.') sentence.pop_back();

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "desk/belief.hpp"
 #include "desk/records.hpp"
@@ -24,8 +25,16 @@ inline constexpr std::string_view program_version = "hidewright 0.1.0";
 /// The number alone: what follows the name.
 inline constexpr std::string_view version_number = program_version.substr(program_version.find(' ') + 1);
 
-/// A grade in the words of the face: "stays within", "comes back", "lasts", "goes deep", "not known", "stop".
+/// A grade on its scale: "stays within", "comes back", "lasts", "goes deep", "not known", "stop".
 std::string_view grade_word(Grade grade);
+
+/// A grade where it stands alone, so that it says of what: "no limit passed", "past a limit for a while" …
+std::string_view grade_alone(Grade grade);
+/// Of a kind of harm, whose grade is that of the middle case: "no limit passed in most cases" where others pass it.
+std::string grade_alone(const Harm& harm);
+
+/// "a, b, c"; with `most`, "a, b and 3 more".
+std::string listed(const std::vector<std::string>& items, std::size_t most = std::string::npos);
 
 /// A sentence as a clause: small first letter, no full stop at its end.
 std::string as_clause(std::string sentence);

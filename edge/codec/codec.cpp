@@ -204,6 +204,14 @@ std::string problem(const Error& error, std::string_view id) {
     return problem_written("urn:hidewright:problem:" + std::string(row.name), row.title, row.http_status, error.message, error.where, id);
 }
 
+std::string work_written(double done_1, std::string_view doing, bool finished, std::string_view answer, const std::optional<Error>& error) {
+    std::string out = dump(Json{{"done_1", done_1}, {"doing", std::string(doing)}, {"finished", finished}});
+    out.pop_back();
+    if (finished && !answer.empty()) out += ",\"answer\":" + std::string(answer);
+    if (finished && error) out += ",\"problem\":" + problem(*error);
+    return out + "}";
+}
+
 std::string door_problem(int status, std::string_view title, const Error& error, std::string_view id) {
     return problem_written("about:blank", title, status, error.message, error.where, id);
 }

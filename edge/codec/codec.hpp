@@ -1,6 +1,7 @@
 // JSON in and out, JSON Schema, OpenAPI and TypeScript: all from the one description of each struct.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -104,6 +105,9 @@ std::string written(const std::vector<Choice>& items);
 /// {"items": [{"key", "citation"}]}: every source of the atlas.
 std::string sources_written();
 std::string about_written(std::string_view version);
+/// {"done_1", "doing", "finished"} and, once it is finished, "answer" (JSON as given) or "problem".
+std::string work_written(double done_1, std::string_view doing, bool finished, std::string_view answer, const std::optional<Error>& error);
+
 /// {"id": …}: where something was kept.
 std::string id_written(std::string_view id);
 

@@ -124,7 +124,7 @@ TEST(CodecRefusal, DepthAndSizeAreLimited) {
 }
 
 TEST(CodecConsistency, ExamplesKeepTheirSchemaAndAreRead) {
-    for (const std::string verb : {"analyse", "judge"}) {
+    for (const std::string verb : {"analyse", "judge", "refine"}) {
         const Json example = Json::parse(*codec::example(verb));
         const Json schema = Json::parse(*codec::schema(verb));
         EXPECT_EQ(schema["request"]["$schema"], "https://json-schema.org/draft/2020-12/schema");
@@ -132,6 +132,10 @@ TEST(CodecConsistency, ExamplesKeepTheirSchemaAndAreRead) {
     }
     EXPECT_TRUE(parse_judge_request(*example("judge")).ok());
     EXPECT_TRUE(parse_analyse_request(*example("analyse")).ok());
+    const auto refine = parse_refine_request(*example("refine"));
+    ASSERT_TRUE(refine.ok());
+    const auto& said = refine->happened.said;
+    EXPECT_TRUE(std::find(said.begin(), said.end(), "use.dwell_s") != said.end());
     EXPECT_EQ(example("guess").error().code, ErrorCode::NotFound);
     EXPECT_EQ(schema("guess").error().code, ErrorCode::NotFound);
 }

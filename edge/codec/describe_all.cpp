@@ -412,8 +412,9 @@ std::string openapi() {
     Json& paths = out["paths"] = Json::object();
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
                                                  {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
-                                                 {"refine", "What readings change about what happened, whether they fit, and which to take next"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "refine", "compare", "inspect", "calibrate"}) {
+                                                 {"refine", "What readings change about what happened, whether they fit, and which to take next"},
+                                                 {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"}};
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "compare", "inspect", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -449,6 +450,27 @@ std::string openapi() {
     }
     one("/api/judgements/{id}/bin", "post", operation("bin_judgement", "Move to the bin", nothing));
     one("/api/judgements/{id}/restore", "post", operation("restore_judgement", "Take back out of the bin", nothing));
+    paths["/api/rebalance.pdf"]["post"] = taking(operation("print_rebalance", "The plan and its bench card on paper", nothing), schema_of<desk::RebalanceRequest>(true));
+    paths["/api/rebalance.pdf"]["post"]["responses"]["200"]["content"] = bytes_of("application/pdf");
+    {
+        Json paper = parameter("paper", "query", "sheet; else a4");
+        paper["schema"] = {{"type", "string"}, {"enum", {"a4", "letter"}}, {"default", "a4"}};
+        paths["/api/rebalance.pdf"]["post"]["parameters"] = Json::array({paper});
+    }
+    paths["/api/remedies"]["get"] = operation("list_remedies", "What people ask for, each refused with its reason", list_of(schema_of<desk::RemedyAnswer>(false)));
+    paths["/api/work/rebalance"]["post"] = taking(operation("begin_rebalance", "Begin a plan that takes long; look at it under its id", texts({"id"})), schema_of<desk::RebalanceRequest>(true));
+    paths["/api/work/refine"]["post"] = taking(operation("begin_refine", "The same for refine", texts({"id"})), schema_of<desk::RefineRequest>(true));
+    Json work = {{"type", "object"}, {"properties", Json::object()}, {"required", Json::array({"done_1", "doing", "finished"})}};
+    work["properties"]["done_1"] = {{"type", "number"}, {"minimum", 0}, {"maximum", 1}};
+    work["properties"]["doing"] = {{"type", "string"}};
+    work["properties"]["finished"] = {{"type", "boolean"}};
+    work["properties"]["answer"] = {{"type", "object"}, {"description", "of the verb, once it is finished"}};
+    work["properties"]["problem"] = {{"type", "object"}, {"description", "instead of the answer, RFC 9457"}};
+    const Json work_id = Json::array({parameter("id", "path", "id of the work")});
+    one("/api/work/{id}", "get", operation("show_work", "How far it is, and its answer; forgotten a quarter of an hour after it ended", work));
+    one("/api/work/{id}/cancel", "post", operation("cancel_work", "End it", nothing));
+    paths["/api/work/{id}"]["get"]["parameters"] = work_id;
+    paths["/api/work/{id}/cancel"]["post"]["parameters"] = work_id;
     add_photos(paths);
     paths["/api/pieces"]["get"] = paged(operation("list_pieces", "Pieces, newest first", list_of(schema_of<desk::PieceRow>(false))));
     paths["/api/triage_questions"]["get"] = operation("triage_questions", "The questions and words that triage takes", schema_of<desk::TriageQuestions>(false));
@@ -481,7 +503,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, refine, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, refine, rebalance, compare, inspect or calibrate")});
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";

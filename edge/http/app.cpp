@@ -22,7 +22,9 @@
 #include "edge/http/pages.hpp"
 #include "edge/http/photos.hpp"
 #include "edge/http/pieces.hpp"
+#include "edge/http/plans.hpp"
 #include "edge/http/triage.hpp"
+#include "edge/http/work.hpp"
 
 namespace hw::http {
 
@@ -113,8 +115,6 @@ Reply keep_leather(const Asked& asked, desk::Ports& ports) {
     return told_id(ports.store.keep_leather(*leather), asked.id);
 }
 
-Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
-
 using desk::Role;
 
 constexpr Handler handlers[] = {
@@ -151,7 +151,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), plan_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;
@@ -236,7 +236,8 @@ Reply door_refusal(int status, std::string_view title, std::string sentence, std
     return r;
 }
 
-App::App(desk::Ports& ports, std::function<void(const std::string&)> log) : ports_(ports), log_(std::move(log)) {}
+App::App(desk::Ports& ports, std::function<void(const std::string&)> log) : ports_(ports), log_(std::move(log)), works_(std::make_unique<Works>()) {}
+App::~App() = default;
 
 std::string App::next_id() { return "r" + std::to_string(++count_); }
 
@@ -311,6 +312,7 @@ Reply App::dispatch(Asked& asked) {
         if (h.route.method == effective(asked.method)) {
             if (asked.role < h.route.least) return not_for_this_role(asked);
             asked.argument = std::string(*argument);
+            asked.works = works_.get();
             return h.answer(asked, ports_);
         }
         allow += (allow.empty() ? "" : ", ") + std::string(h.route.method);

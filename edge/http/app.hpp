@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -18,6 +19,8 @@ namespace hw::http {
 
 /// Loopback is for this machine, Tls for the shop network. (What a phone gets before it trusts us is in first_door.hpp.)
 enum class Door { Loopback, Tls };
+
+class Works;
 
 /// A request as it came in.
 struct Asked {
@@ -37,6 +40,7 @@ struct Asked {
     bool sign_in_needed = false;                         ///< at that door, just now
     std::string person_id, person_name, session_id;      ///< who asks; empty when no accounts are needed
     desk::Role role = desk::Role::None;                  ///< what they may do; the owner's when no accounts are needed
+    Works* works = nullptr;                              ///< the long work of this program
 };
 
 struct Reply {
@@ -74,6 +78,7 @@ const char* cookie_name(Door door);
 class App {
 public:
     App(desk::Ports& ports, std::function<void(const std::string&)> log);
+    ~App();
 
     /// A new id for a request.
     std::string next_id();
@@ -99,6 +104,7 @@ private:
     std::atomic<std::uint64_t> count_{0};
     mutable std::mutex guard_;                           ///< of hosts_
     std::vector<std::string> hosts_;
+    std::unique_ptr<Works> works_;
 };
 
 /// A refusal by HTTP itself: the status and its title, a sentence, the field.

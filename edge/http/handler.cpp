@@ -26,6 +26,8 @@ Reply json(std::string body) {
 
 Reply not_for_this_role(const Asked& asked) { return door_refusal(403, "Forbidden", "This is not for your role. Ask an owner of the workshop.", "role", asked.id); }
 
+Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
+
 Reply told_id(const Result<std::string>& kept, const std::string& id) {
     return kept.ok() ? json(codec::id_written(*kept)) : failed(kept.error(), id);
 }

@@ -39,6 +39,8 @@ Reply told(const Result<T>& result, const std::string& id) {
     return result.ok() ? json(codec::written(*result)) : failed(result.error(), id);
 }
 
+/// Nothing to tell but that it was done, or the problem.
+Reply moved(const Result<Done>& done, const std::string& id);
 Reply told_id(const Result<std::string>& kept, const std::string& id);
 
 template <class List>

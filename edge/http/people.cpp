@@ -1,6 +1,7 @@
 // Who may come in, over HTTP: sessions, people, the network, phones.
 #include <iterator>
 
+#include "desk/moment.hpp"
 #include "desk/people.hpp"
 #include "edge/http/handler.hpp"
 
@@ -11,8 +12,6 @@ namespace {
 using desk::Role;
 
 Reply without_accounts(const Asked& asked) { return failed({ErrorCode::Unavailable, "There are no accounts here.", ""}, asked.id); }
-
-Reply done(const Result<Done>& result, const std::string& id) { return result.ok() ? json("{}") : failed(result.error(), id); }
 
 /// Lasts as long as the session may; over TLS bound to this host alone.
 std::string cookie(const Asked& asked, const std::string& token) {
@@ -55,7 +54,7 @@ Reply sign_in(const Asked& asked, desk::Ports& ports) {
 
 Reply sign_out(const Asked& asked, desk::Ports& ports) {
     if (ports.people == nullptr || asked.session_id.empty()) return json("{}");
-    Reply r = done(ports.people->end_session(asked.session_id, asked.person_id, asked.role), asked.id);
+    Reply r = moved(ports.people->end_session(asked.session_id, asked.person_id, asked.role), asked.id);
     r.cookie = cookie(asked, "");
     return r;
 }
@@ -82,24 +81,24 @@ Reply add_person(const Asked& asked, desk::Ports& ports) {
 Reply set_role(const Asked& asked, desk::Ports& ports) {
     const auto request = codec::parse_role(asked.body);
     if (!request.ok()) return failed(request.error(), asked.id);
-    return ports.people == nullptr ? without_accounts(asked) : done(ports.people->set_role(asked.argument, request->role), asked.id);
+    return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->set_role(asked.argument, request->role), asked.id);
 }
 
 Reply set_password(const Asked& asked, desk::Ports& ports) {
     const auto request = codec::parse_password(asked.body);
     if (!request.ok()) return failed(request.error(), asked.id);
-    return ports.people == nullptr ? without_accounts(asked) : done(ports.people->set_password(asked.argument, request->password), asked.id);
+    return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->set_password(asked.argument, request->password), asked.id);
 }
 
-Reply remove_person(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : done(ports.people->remove(asked.argument), asked.id); }
-Reply unlock(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : done(ports.people->unlock(asked.argument), asked.id); }
+Reply remove_person(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->remove(asked.argument), asked.id); }
+Reply unlock(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->unlock(asked.argument), asked.id); }
 
 Reply sessions(const Asked& asked, desk::Ports& ports) {
     return ports.people == nullptr ? without_accounts(asked) : told(ports.people->sessions(asked.person_id, asked.role, asked.session_id), asked.id);
 }
 
 Reply end_session(const Asked& asked, desk::Ports& ports) {
-    return ports.people == nullptr ? without_accounts(asked) : done(ports.people->end_session(asked.argument, asked.person_id, asked.role), asked.id);
+    return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->end_session(asked.argument, asked.person_id, asked.role), asked.id);
 }
 
 Reply network(const Asked& asked, desk::Ports& ports) { return ports.network == nullptr ? without_accounts(asked) : json(codec::written(ports.network->state())); }
@@ -107,10 +106,10 @@ Reply network(const Asked& asked, desk::Ports& ports) { return ports.network == 
 Reply network_on(const Asked& asked, desk::Ports& ports) {
     const auto request = codec::parse_network(asked.body);
     if (!request.ok()) return failed(request.error(), asked.id);
-    return ports.people == nullptr ? without_accounts(asked) : done(ports.people->network_on(request->name), asked.id);
+    return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->network_on(request->name), asked.id);
 }
 
-Reply network_off(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : done(ports.people->network_off(), asked.id); }
+Reply network_off(const Asked& asked, desk::Ports& ports) { return ports.people == nullptr ? without_accounts(asked) : moved(ports.people->network_off(), asked.id); }
 
 std::string authority_of(const std::string& host, int port) {
     return (host.find(':') == std::string::npos ? host : "[" + host + "]") + ":" + std::to_string(port);
@@ -140,7 +139,7 @@ Result<desk::PairingAnswer> paired(const Asked& asked, const desk::PairingReques
     out.qr_svg = picture;
     out.first_qr_svg = first;
     out.fingerprint = state.fingerprint;
-    out.until = desk::iso_time(code.second);
+    out.until = desk::moment(code.second);
     return out;
 }
 

@@ -49,8 +49,6 @@ Reply keep_instrument(const Asked& asked, desk::Ports& ports) {
     return told_id(ports.journal->keep_instrument(*instrument), asked.id);
 }
 
-Reply moved(const Result<Done>& done, const std::string& id) { return done.ok() ? json("{}") : failed(done.error(), id); }
-
 constexpr Handler handlers[] = {
     {{"POST", "/api/inspect", Role::Reader}, inspect},
     {{"GET", "/api/inspection_words", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::written(desk::inspection_words())); }},

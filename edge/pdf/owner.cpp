@@ -87,20 +87,16 @@ private:
 
     double harms(Point at, double width) {
         double y = at.y + heading(at, width, "What was looked at");
-        const Type small = cut(label(0.92 * size_), 2), strong = label(0.92 * size_, true);
+        const Type small = cut(label(0.92 * size_), 2);
         const auto chance = [](const desk::Harm& h) { return h.chance_1 ? desk::in_ten(*h.chance_1) : std::string("chance not known"); };
         constexpr double bar = 40, gap = 6;
-        double share = 0, word = 0;
+        double share = 0;
+        for (const auto& h : k_.answer.harms) share = std::max(share, sheet_.width(chance(h), small) + 1);
+        const double name = width - bar - share - 2 * gap;
         for (const auto& h : k_.answer.harms) {
-            share = std::max(share, sheet_.width(chance(h), small) + 1);
-            word = std::max(word, sheet_.width(std::string(desk::grade_word(h.grade)), strong) + 1);
-        }
-        const double name = width - bar - share - word - 3 * gap;
-        for (const auto& h : k_.answer.harms) {
-            const double tall = sheet_.text({at.x, y}, name, h.name, small);
-            sheet_.text({at.x + name + gap, y}, word, std::string(desk::grade_word(h.grade)), strong);
-            if (h.chance_1) draw_chance(sheet_, {at.x + name + word + 2 * gap, y + 0.25 * size_}, {bar, 0.75 * size_}, *h.chance_1, h.lasting_1.value_or(0));
-            sheet_.text({at.x + name + word + bar + 3 * gap, y}, share, chance(h), small);
+            const double tall = sheet_.text({at.x, y}, name, std::vector<Run>{{h.name + ":", false}, {desk::grade_alone(h), true}}, small);
+            if (h.chance_1) draw_chance(sheet_, {at.x + name + gap, y + 0.25 * size_}, {bar, 0.75 * size_}, *h.chance_1, h.lasting_1.value_or(0));
+            sheet_.text({at.x + name + bar + 2 * gap, y}, share, chance(h), small);
             y += tall + 0.12 * size_;
         }
         return y + sheet_.text({at.x, y}, width, "The share of the cases in which its limit is passed: brown for good, hatched for a while.", label(0.84 * size_, false, ink_soft));

@@ -6,6 +6,7 @@
 
 #include "base/result.hpp"
 #include "desk/kept.hpp"
+#include "desk/rebalance.hpp"
 #include "edge/pdf/sheet.hpp"
 
 namespace hw::pdf {
@@ -14,6 +15,8 @@ inline constexpr double margin = 46;
 
 /// One page in plain words: set smaller, step by step, until it fits.
 Result<std::string> owner_page(const desk::KeptJudgement& judgement, desk::Paper paper);
+/// The bench card in large type, then the plan behind it. @param at  ISO 8601, of the plan
+Result<std::string> bench_pages(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper);
 /// As many pages as it takes, numbered n of m.
 Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::Paper paper);
 

@@ -276,7 +276,7 @@ double draw_chances(Sheet& sheet, Point at, double width, const std::vector<desk
         fill_of_grade(sheet, {at.x, y + 0.15 * type_size}, {1.6 * box, box}, c.grade);
         sheet.frame({at.x, y + 0.15 * type_size}, {1.6 * box, box}, ink, 0.6);
         const std::string share = desk::in_ten(c.share_1);
-        y += sheet.text({at.x + 2.2 * box, y}, width - 2.2 * box, std::vector<Run>{{std::string(desk::grade_word(c.grade)) + ":", true}, {share + " (" + desk::per_cent(c.share_1) + ")", false}}, small(type_size));
+        y += sheet.text({at.x + 2.2 * box, y}, width - 2.2 * box, std::vector<Run>{{std::string(desk::grade_alone(c.grade)) + ":", true}, {share + " (" + desk::per_cent(c.share_1) + ")", false}}, small(type_size));
     }
     return y - at.y;
 }

@@ -23,4 +23,10 @@ Result<std::string> PdfPrinter::page(const desk::TriageAnswer& call, desk::Paper
     return call_page(call, paper);
 }
 
+Result<std::string> PdfPrinter::plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return bench_pages(request, answer, at, paper);
+}
+
 }  // namespace hw::pdf

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "base/source.hpp"
+#include "desk/advice.hpp"
 #include "desk/report.hpp"
 #include "desk/words.hpp"
 #include "edge/pdf/flow.hpp"
@@ -107,6 +108,7 @@ private:
         flow_.paragraph(desk::advice(a_), serif(22), 1);
         flow_.paragraph(a_.sentence, serif(12.5, false), 3);
         flow_.paragraph(a_.how_sure, body(), 5);
+        for (const auto& line : desk::do_now(a_)) flow_.paragraph({{{line, true}}}, body(), 2);
         const double half = (flow_.wide() - 24) / 2, tall = std::max(52.0, 30.0 + 12.0 * static_cast<double>(a_.sure.chances.size()));
         flow_.picture(tall, [&](Point at) {
             draw_stair(sheet_, at, half, a_.grade, 8.5);
@@ -143,10 +145,10 @@ private:
                 return 10.0;
             };
             const std::string said = h.chance_1 ? "passed " + per_cent(*h.chance_1) + (h.lasting_1 && *h.lasting_1 > 0 ? ", for good " + per_cent(*h.lasting_1) : "") : "not known";
-            rows.push_back({h.name + (h.decides ? " (decides)" : ""), std::string(desk::grade_word(h.grade)), Cell(said, chance), h.sentence + (h.sentence.find("nine of ten") == std::string::npos ? " " + reached(h.reached) : std::string()), h.limit + " " + who(h.basis),
+            rows.push_back({h.name + (h.decides ? " (decides)" : ""), desk::grade_alone(h), Cell(said, chance), h.sentence + (h.sentence.find("nine of ten") == std::string::npos ? " " + reached(h.reached) : std::string()), h.limit + " " + who(h.basis),
                             h.test.name.empty() ? "" : h.test.name + ", " + desk::span(60.0 * h.test.minutes)});
         }
-        flow_.table({{"Kind", 74, 0, true}, {"Grade", 42}, {"Chance", 72}, {"Reason", 0, 1.5}, {"Limit", 0, 1}, {"Test that settles it", 66}}, rows);
+        flow_.table({{"Kind", 74, 0, true}, {"Grade", 56}, {"Chance", 72}, {"Reason", 0, 1.5}, {"Limit", 0, 1}, {"Test that settles it", 66}}, rows);
         flow_.paragraph("Chance: the share of the cases in which the limit is passed; brown for good, hatched for a while. Nobody has published how fast leather is harmed: a passed limit is not proof of damage.", small());
     }
 

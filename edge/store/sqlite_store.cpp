@@ -425,6 +425,15 @@ Result<int> SqliteStore::append(const desk::PieceRow& row, const std::vector<des
     return static_cast<int>(last);
 }
 
+Result<bool> SqliteStore::is_away(const std::string& piece) {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select binned from piece where id = ?");
+    s.bind(piece);
+    const bool away = s.step() && s.integer(0) == 1;
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return away;
+}
+
 Result<std::vector<desk::PieceRow>> SqliteStore::pieces(const desk::Page& page) {
     const std::scoped_lock one_user(hidden_->guard);
     Stmt s(hidden_->db, "select id, name, family, changed_at, (select count(*) from entry where piece = piece.id), demo from piece where binned = 0 and (?1 = '' or id < ?1) order by id desc limit ?2");

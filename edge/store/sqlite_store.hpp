@@ -74,6 +74,7 @@ public:
 
     Result<std::vector<desk::KeptEntry>> entries(const std::string& piece) override;
     Result<int> append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) override;
+    Result<bool> is_away(const std::string& piece) override;
     Result<std::vector<desk::PieceRow>> pieces(const desk::Page& page) override;
     Result<std::string> keep_instrument(const desk::Instrument& instrument) override;
     Result<std::vector<desk::Instrument>> instruments(const desk::Page& page) override;

@@ -80,6 +80,24 @@ TEST(SqliteStoreContract, EveryChangeIsAlsoAppendedToTheChanges) {
     EXPECT_EQ(asked(folder, "select group_concat(kind) from (select kind from change order by id)"), "keep_judgement,bin,restore");
 }
 
+TEST(SqliteStoreContract, APieceThatWasPutAwayKeepsItsEntriesAndComesBack) {
+    const test::ScratchFolder folder;
+    const auto s = opened(folder);
+    desk::PieceRow row;
+    row.id = "p";
+    desk::KeptEntry entry;
+    entry.entry.id = "a";
+    ASSERT_TRUE(s->append(row, {entry}).ok());
+    EXPECT_FALSE(*s->is_away("p"));
+    ASSERT_TRUE(s->bin("p").ok());
+    EXPECT_TRUE(*s->is_away("p"));
+    EXPECT_TRUE(s->pieces({})->empty());
+    EXPECT_EQ(s->entries("p")->size(), 1u);
+    ASSERT_TRUE(s->restore("p").ok());
+    EXPECT_FALSE(*s->is_away("p"));
+    EXPECT_EQ(s->pieces({})->size(), 1u);
+}
+
 TEST(SqliteStoreContract, IdsAreUuidVersion7InTheOrderOfKeeping) {
     const test::ScratchFolder folder;
     const auto s = opened(folder);

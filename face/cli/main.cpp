@@ -46,7 +46,7 @@ using namespace hw;
 /// What was typed.
 struct Typed {
     bool json = false, csv = false;
-    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", size, what, role, pdf;
+    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", pdf, size, what, role;
     std::vector<std::string> words;
     std::string have;
     double minutes = -1;
@@ -159,13 +159,33 @@ int compare(const Typed& typed) {
     });
 }
 
+/// Bytes into a file, or to standard output.
+Result<Done> put(const std::string& bytes, const std::string& to) {
+    if (to == "-") {
+        std::cout << bytes << std::flush;
+        return std::cout ? Result<Done>(Done{}) : Error{ErrorCode::Unavailable, "Standard output takes no more.", "to"};
+    }
+    std::ofstream out(to, std::ios::binary | std::ios::trunc);
+    out << bytes << std::flush;
+    if (!out) return Error{ErrorCode::Unavailable, "The file " + to + " cannot be written. Give another with -o.", "to"};
+    return Done{};
+}
+
 int rebalance(const Typed& typed) {
     const auto text = text_from(typed.file);
     if (!text.ok()) return failed(text.error(), typed.json);
     const auto request = codec::parse_rebalance_request(*text);
     if (!request.ok()) return failed(request.error(), typed.json);
     const auto access = typed.data.empty() && request->known.piece.empty() ? std::nullopt : std::optional(store::Access::Read);
-    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::rebalance(*request, ports), typed.json); });
+    return with_records(typed, access, [&](desk::Ports& ports) {
+        if (typed.pdf.empty()) return print(desk::rebalance(*request, ports), typed.json);
+        const auto paper = desk::parse_paper(typed.paper);
+        if (!paper.ok()) return failed(paper.error(), typed.json);
+        const auto answer = desk::print_plan(*request, *paper, ports);
+        if (!answer.ok()) return failed(answer.error(), typed.json);
+        const auto done = put(answer->pdf, typed.pdf);
+        return done.ok() ? 0 : failed(done.error(), typed.json);
+    });
 }
 
 int inspect(const Typed& typed) {
@@ -471,6 +491,8 @@ public:
         sub->add_flag("--csv", typed_.csv, "a table for spreadsheets, RFC 4180");
         sub = add("rebalance", "bring a leather back, or leave it alone: a plan with a bench card", "hidewright examples rebalance | hidewright rebalance -", rebalance);
         takes_request(sub);
+        sub->add_option("--pdf", typed_.pdf, "write the bench card and the plan as PDF; - for standard output")->type_name("FILE");
+        sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });

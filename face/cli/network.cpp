@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "desk/moment.hpp"
 #include "edge/tls/host.hpp"
 
 namespace hw::cli {
@@ -92,7 +93,7 @@ Result<Done> NetworkKeeper::listen(http::Server& server, const std::string& name
         HW_TRY(open, server.open_network(door));
         static_cast<void>(open);
     }
-    show({true, true, name, names, addresses, server.tls_port(), server.first_port(), authority_->fingerprint(), desk::iso_time(authority_->server().until_s), ""});
+    show({true, true, name, names, addresses, server.tls_port(), server.first_port(), authority_->fingerprint(), desk::moment(authority_->server().until_s), ""});
     return Done{};
 }
 

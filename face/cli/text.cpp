@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/source.hpp"
+#include "desk/advice.hpp"
 #include "desk/words.hpp"
 
 namespace hw::cli {
@@ -139,9 +140,9 @@ void harms_text(std::string& out, const std::vector<desk::Harm>& harms) {
     if (harms.empty()) return;
     out += "\nEvery kind of harm (a passed limit is not proof of damage)\n";
     for (const auto& h : harms) {
-        std::string line = h.name + ": " + h.sentence;
+        std::string line = h.name + ": " + desk::grade_alone(h) + ". " + h.sentence;
         if (h.chance_1 && *h.chance_1 > 0) line += " Limit passed in " + percent(*h.chance_1) + " of the cases" + (h.lasting_1 && *h.lasting_1 > 0 ? ", for good in " + percent(*h.lasting_1) : std::string()) + (h.limit.empty() ? "." : ". " + h.limit + ".");
-        wrap(out, line, "  " + padded(std::string(desk::grade_word(h.grade)), 13), "               ");
+        wrap(out, line, "  · ", "    ");
     }
 }
 
@@ -149,7 +150,7 @@ void sure_text(std::string& out, const desk::Sure& sure) {
     if (sure.members == 0) return;
     out += "\nHow sure\n";
     std::string line;
-    for (const auto& c : sure.chances) line += (line.empty() ? "" : ", ") + percent(c.share_1) + " " + std::string(desk::grade_word(c.grade));
+    for (const auto& c : sure.chances) line += (line.empty() ? "" : ", ") + percent(c.share_1) + " " + std::string(desk::grade_alone(c.grade));
     wrap(out, line + "; " + std::to_string(sure.members) + " cases that fit what is known", "  ", "  ");
     constexpr double least_told = 0.03;
     for (const auto& i : sure.influences)
@@ -162,6 +163,9 @@ std::string text_of(const desk::JudgeAnswer& a) {
     std::string out;
     if (a.stop) stop_text(out, *a.stop);
     else {
+        wrap(out, desk::advice(a) + ".", "", "");
+        for (const auto& line : desk::do_now(a)) wrap(out, line, "  now    ", "         ");
+        out += "\n";
         wrap(out, a.sentence, "", "");
         wrap(out, a.how_sure, "", "");
     }
@@ -252,7 +256,7 @@ std::string text_of(const desk::CompareAnswer& a) {
     wrap(out, a.sentence, "", "");
     out += "\n";
     for (const auto& r : a.rows) {
-        wrap(out, r.liquid + " on " + r.leather + (r.use.empty() ? "" : ", " + r.use) + ": " + std::string(desk::grade_word(r.grade)), right(std::to_string(r.rank), 3) + "  ", "     ");
+        wrap(out, r.liquid + " on " + r.leather + (r.use.empty() ? "" : ", " + r.use) + ": " + std::string(desk::grade_alone(r.grade)), right(std::to_string(r.rank), 3) + "  ", "     ");
         std::string line;
         if (r.grade < desk::Grade::Unknown) line = percent(r.passed_1) + " pass a limit, " + percent(r.lasting_1) + " for good";
         if (std::isfinite(r.liquid_ph)) line += (line.empty() ? "" : "; ") + std::string("pH ") + desk::fixed(r.liquid_ph, 1);

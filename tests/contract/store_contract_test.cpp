@@ -55,6 +55,19 @@ TYPED_TEST(StoreContract, AKnownIdReplacesTheRecord) {
     EXPECT_EQ(this->store_.liquids({})->size(), 1u);
 }
 
+TYPED_TEST(StoreContract, ATestOfTheBenchIsKeptByItsName) {
+    EXPECT_TRUE(this->store_.bench()->empty());
+    ASSERT_TRUE(this->store_.keep_bench({"Thickness", true, 4.5}).ok());
+    ASSERT_TRUE(this->store_.keep_bench({"Small extract", false, std::nullopt}).ok());
+    ASSERT_TRUE(this->store_.keep_bench({"Thickness", true, 3.0}).ok());
+    const auto bench = *this->store_.bench();
+    ASSERT_EQ(bench.size(), 2u);
+    EXPECT_EQ(bench[0].name, "Small extract");
+    EXPECT_FALSE(bench[0].have);
+    EXPECT_FALSE(bench[0].minutes.has_value());
+    EXPECT_EQ(bench[1].minutes, 3.0);
+}
+
 TYPED_TEST(StoreContract, WhatIsNotThereIsNotFoundAndNamesTheId) {
     EXPECT_EQ(this->store_.liquid("no").error().code, ErrorCode::NotFound);
     EXPECT_EQ(this->store_.leather("no").error().code, ErrorCode::NotFound);

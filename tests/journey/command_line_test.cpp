@@ -118,8 +118,13 @@ TEST_F(CommandLineJourney, AnExampleIsJudgedForPeople) {
         at = found;
     }
     const Json whole = Json::parse(run({"judge", "-", "--json"}, example.out).out);
-    const std::string sentence = whole["sentence"], flat = answer.out.substr(0, answer.out.find("\nBecause"));
-    EXPECT_EQ(flat.substr(0, 30), sentence.substr(0, 30));
+    // Above the reasons stand the first line, what to do now, the sentence and how sure, in this order and whole.
+    std::string head;
+    std::istringstream words(answer.out.substr(0, answer.out.find("\nBecause")));
+    for (std::string word; words >> word;) head += (head.empty() ? "" : " ") + word;
+    std::string expected = whole["advice"].get<std::string>() + ".";
+    for (const auto& line : whole["do_now"]) expected += " now " + line.get<std::string>();
+    EXPECT_EQ(head, expected + " " + whole["sentence"].get<std::string>() + " " + whole["how_sure"].get<std::string>());
 }
 
 TEST_F(CommandLineJourney, AnExampleIsAnalysedForPeople) {

@@ -42,6 +42,8 @@ public:
             if (of == row.id) last = k.number;
         return last;
     }
+    /// The store in memory has no bin for pieces: nothing is ever away.
+    Result<bool> is_away(const std::string&) override { return false; }
     Result<std::vector<desk::PieceRow>> pieces(const desk::Page& page) override {
         std::vector<desk::PieceRow> out;
         for (auto it = rows_.rbegin(); it != rows_.rend(); ++it)

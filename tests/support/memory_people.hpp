@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/moment.hpp"
 #include "desk/people.hpp"
 
 namespace hw::test {
@@ -115,7 +116,7 @@ private:
 
 class HandClock : public desk::Clock {
 public:
-    std::string now_utc() override { return desk::iso_time(at_s); }
+    std::string now_utc() override { return desk::moment(at_s); }
     std::int64_t now_s() override { return at_s; }
     std::int64_t at_s = 1767323045;
 };

@@ -410,6 +410,10 @@ export interface JudgeAnswer {
   /** set when kept */
   id: string;
   grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  /** the first line; empty in judgements kept before it was there */
+  advice: string;
+  /** before it is used, and where it is on the leather already */
+  do_now: string[];
   sentence: string;
   how_sure: string;
   sure: Sure;
@@ -656,6 +660,21 @@ export interface RefineAnswer {
   cautions: string[];
   sources: Basis[];
   version: string;
+}
+
+export interface LookKind {
+  key: string;
+  name: string;
+  unit: string;
+  /** in the unit */
+  least_1: number;
+  most_1: number;
+  /** half width of its 90 % band, in words */
+  error: string;
+  needs_time: boolean;
+  needs_drops: boolean;
+  how: string;
+  basis: Basis;
 }
 
 export interface RebalanceRequest {
@@ -1352,6 +1371,8 @@ export interface InspectAnswer {
   consents: string[];
   /** who signed when, and whether something changed since */
   agreed: string;
+  /** not in the list of pieces any more; everything about it is kept */
+  put_away: boolean;
   /** newest first */
   entries: EntryNow[];
   version: string;
@@ -1384,6 +1405,7 @@ export interface PieceFamily {
 export interface Word {
   key: string;
   name: string;
+  /** of a condition or material its kind; of a reading what it is read of: panel or room */
   group: string;
   note: string;
   unit: string;

@@ -1,16 +1,21 @@
 // The words people read for the words of the wire.
-import type { Amount, Grade, Standing, WaterDrop } from "./wire";
+import type { Amount, Grade, Harm, Standing, WaterDrop } from "./wire";
 
+/** A grade where it stands alone: says of what, in the words of the program. */
 export const grade_words: Record<Grade, string> = {
-  stays_within: "Stays within",
-  comes_back: "Comes back",
-  lasting: "Lasts",
-  deep: "Goes deep",
+  stays_within: "No limit passed",
+  comes_back: "Past a limit for a while",
+  lasting: "Past a limit, lasting",
+  deep: "Past a limit, deep down",
   unknown: "Not known",
   stop: "Stop",
 };
+/** Of a kind of harm, whose grade is that of the middle case. */
+export const harm_words = (h: Pick<Harm, "grade" | "chance_1">): string => grade_words[h.grade] + (h.grade === "stays_within" && (h.chance_1 ?? 0) > 0 ? " in most cases" : "");
 /** Order on the scale, mildest first, as the server lists them. */
 export const grade_scale: Grade[] = ["stays_within", "comes_back", "lasting", "deep"];
+/** The steps of the scale, drawn as a stair. */
+export const step_words = ["within", "comes back", "lasts", "goes deep"];
 
 /** Place on the scale, in words. */
 export function grade_place(grade: Grade): string {

@@ -7,9 +7,9 @@ import { execFileSync, spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { free_port } from "./program.mjs";
 
 const require = createRequire(new URL("../../../face/web/package.json", import.meta.url));
 const { chromium } = require("playwright-core");
@@ -22,14 +22,6 @@ if (!binary) {
 
 const scratch = mkdtempSync(join(tmpdir(), "hidewright-pairing-"));
 const data = join(scratch, "records");
-const free_port = () =>
-  new Promise((done) => {
-    const probe = createServer();
-    probe.listen(0, "127.0.0.1", () => {
-      const { port } = probe.address();
-      probe.close(() => done(port));
-    });
-  });
 const [port, tls_port, first_port] = [await free_port(), await free_port(), await free_port()];
 const pc_base = `http://127.0.0.1:${port}`;
 const name = "workshop.localhost";

@@ -295,12 +295,37 @@ await journey("a photograph survives a dead program and a dead tab, and the same
   assert.equal(photos[0].name, "bench.png");
   assert.equal(photos[0].arrival, "file");
   assert.deepEqual(Buffer.from(await (await fetch(`${base}/api/photos/${photos[0].id}/original`)).arrayBuffer()), picture.buffer);
+  // A condition names the photographs that show it.
+  await page.getByRole("button", { name: "Condition", exact: true }).click();
+  await page.getByRole("button", { name: "Soil", exact: true }).click();
+  await page.locator(".sheet-form").getByRole("group", { name: "Which" }).getByRole("button").first().click();
+  await page.getByRole("group", { name: "Photographs that show it" }).getByRole("button").click();
+  await page.getByRole("button", { name: "Note it" }).click();
+  await saved(page);
+  await page.getByRole("link", { name: "photograph 1" }).waitFor();
+  assert.deepEqual((await get(`/api/pieces/${id}`)).entries.find((e) => e.entry.did === "condition").entry.condition.photos, [photos[0].id]);
   // What is no picture is refused with what to do, and can be thrown away.
   await whole_of(page).locator("input[type=file]").nth(1).setInputFiles({ name: "notes.jpg", mimeType: "image/jpeg", buffer: Buffer.from("these are no bytes of a picture at all") });
   await page.locator(".photos .problem").waitFor();
   await page.getByRole("button", { name: /^Throw it away/ }).click();
   await page.locator(".photos .problem").waitFor({ state: "detached" });
   await shot(page, "phone-photographs");
+  await context.close();
+});
+
+await journey("a piece that was put away leaves the list, keeps everything, and comes back", async () => {
+  const context = await context_of(phone);
+  const page = await open(context, "/pieces");
+  const id = await begin(page, "Ottoman", "Away and back");
+  const listed = async () => (await get("/api/pieces?limit=200")).items.some((p) => p.id === id);
+  await page.getByRole("button", { name: "Put this piece away" }).click();
+  await page.getByText("This piece is put away").waitFor();
+  assert.equal(await listed(), false);
+  assert.equal((await get(`/api/pieces/${id}`)).entries.length, 1);
+  await page.reload();
+  await page.getByRole("button", { name: "Bring the piece back" }).click();
+  await page.getByRole("button", { name: "Put this piece away" }).waitFor();
+  assert.equal(await listed(), true);
   await context.close();
 });
 

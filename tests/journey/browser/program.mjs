@@ -12,7 +12,10 @@ export const free_port = () =>
     });
   });
 
-/** Starts the program and waits until it answers. `kill` ends it without a word, as a power cut would. */
+/** A signal that the program does not follow within this gives way to one that it cannot refuse. */
+const patience_ms = 3000;
+
+/** Starts the program and waits until it answers. `kill` ends it without a word, as a power cut would; with "SIGTERM" it is asked first. */
 export async function start(binary, data, port) {
   const child = spawn(binary, ["serve", "--port", String(port), "--data", data], { stdio: ["ignore", "pipe", "pipe"] });
   let said = "";
@@ -26,9 +29,12 @@ export async function start(binary, data, port) {
     await new Promise((r) => setTimeout(r, 100));
   }
   const kill = async (signal = "SIGKILL") => {
+    if (child.exitCode !== null || child.signalCode !== null) return;
     const ended = new Promise((r) => child.once("exit", r));
     child.kill(signal);
+    const late = setTimeout(() => child.kill("SIGKILL"), patience_ms);
     await ended;
+    clearTimeout(late);
   };
   return { base, kill };
 }

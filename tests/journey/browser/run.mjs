@@ -6,12 +6,11 @@
 //
 // Prints one line per journey and closes with "N passed, N failed".
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { free_port, start } from "./program.mjs";
 
 const require = createRequire(new URL("../../../face/web/package.json", import.meta.url));
 const { chromium } = require("playwright-core");
@@ -25,46 +24,20 @@ if (!target) {
 
 // ---- the program -----------------------------------------------------------------------------------------------
 
-const free_port = () =>
-  new Promise((done, fail) => {
-    const probe = createServer();
-    probe.once("error", fail);
-    probe.listen(0, "127.0.0.1", () => {
-      const { port } = probe.address();
-      probe.close(() => done(port));
-    });
-  });
-
-async function start() {
+async function run() {
   if (/^http:/.test(target)) return { base: target.replace(/\/$/, ""), stop: async () => {} };
-  const port = await free_port();
   const data = mkdtempSync(join(tmpdir(), "hidewright-journey-"));
-  const child = spawn(target, ["serve", "--port", String(port), "--data", data], { stdio: ["ignore", "pipe", "pipe"] });
-  let said = "";
-  child.stdout.on("data", (d) => (said += d));
-  child.stderr.on("data", (d) => (said += d));
-  const base = `http://127.0.0.1:${port}`;
-  const give_up = Date.now() + 180000;
-  for (;;) {
-    if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${said}`);
-    const up = await fetch(`${base}/api/about`).then((r) => r.ok, () => false);
-    if (up) break;
-    if (Date.now() > give_up) throw new Error(`the program did not answer within three minutes:\n${said}`);
-    await new Promise((r) => setTimeout(r, 100));
-  }
+  const { base, kill } = await start(target, data, await free_port());
   return {
     base,
     stop: async () => {
-      const ended = new Promise((r) => child.once("exit", r));
-      child.kill("SIGTERM");
-      await Promise.race([ended, new Promise((r) => setTimeout(r, 3000))]);
-      if (child.exitCode === null) child.kill("SIGKILL");
+      await kill("SIGTERM");
       rmSync(data, { recursive: true, force: true });
     },
   };
 }
 
-const program = await start();
+const program = await run();
 const { base } = program;
 const get = async (path) => {
   const r = await fetch(base + path);
@@ -196,7 +169,9 @@ await journey("every caution is in sight with all details shut, wherever it stan
     await page.goto(`${base}/judgements/${row.id}`);
     await answered(page);
     assert.equal(await page.locator("main details[open]").count(), 0);
-    assert.equal(await page.locator("section[aria-label=Answer] .advice").innerText().then((t) => t.length > 10), true, "nothing says what to do");
+    assert.equal(plain_spaces(await page.locator("section[aria-label=Answer] .advice").innerText()), body.advice);
+    assert.deepEqual((await page.locator("section[aria-label=Answer] .now li").allInnerTexts()).map(plain_spaces), body.do_now);
+    assert.equal(body.do_now.length, 2, "before use, and on the leather already");
     const care = page.locator("section.cautions");
     const lines = (await care.locator("li > p").all()).map(async (p) => [plain_spaces(await p.innerText()), await p.isVisible()]);
     const shown = new Map(await Promise.all(lines));
@@ -451,7 +426,7 @@ await journey("other ways of doing it stand beside how it was asked, and can be 
   const { status, body } = await post("/api/compare", { liquids: [{ id: liquid.id }], leathers: [{ id: leathers[0].id }], uses });
   assert.equal(status, 200);
   await page.locator(".ways li").nth(2).waitFor();
-  const words = { stays_within: "Stays within", comes_back: "Comes back", lasting: "Lasts", deep: "Goes deep", unknown: "Not known", stop: "Stop" };
+  const words = { stays_within: "No limit passed", comes_back: "Past a limit for a while", lasting: "Past a limit, lasting", deep: "Past a limit, deep down", unknown: "Not known", stop: "Stop" };
   const base_row = body.rows.find((r) => r.use === "as asked");
   for (const r of body.rows) {
     const line = plain_spaces(await page.locator(".ways li", { hasText: spaced(r.use) }).innerText());
@@ -951,7 +926,7 @@ await journey("several liquids are picked, ranked as the program ranks them, and
   assert.equal(status, 200);
   await page.locator("main table tbody tr").nth(1).waitFor();
   assert.equal(plain_spaces(await page.locator("section[aria-label=Answer] h2").innerText()), body.sentence);
-  const words = { stays_within: "Stays within", comes_back: "Comes back", lasting: "Lasts", deep: "Goes deep", unknown: "Not known", stop: "Stop" };
+  const words = { stays_within: "No limit passed", comes_back: "Past a limit for a while", lasting: "Past a limit, lasting", deep: "Past a limit, deep down", unknown: "Not known", stop: "Stop" };
   for (const [i, r] of body.rows.entries()) {
     const line = page.locator("main table tbody tr").nth(i);
     assert.equal(await line.locator("td").first().innerText(), String(r.rank));
