@@ -44,12 +44,13 @@ export type RebalanceRequest = Asked<Omit<gen.RebalanceRequest, "known">> & { kn
 /** Of what was told, only which and when goes back; the words are the program's own. */
 export type TriageRequest = Asked<Omit<gen.TriageRequest, "told">> & { told?: Pick<gen.TriageTold, "key" | "at">[] };
 export type { LookKind } from "./api.gen";
-/** Something done at length: how far it is, what it is at, and in the end the answer. */
+/** Something done at length: how far it is, what it is at, and in the end the answer or why there is none. */
 export interface Work<Answer> {
-  id: string;
   done_1: number;
   doing: string;
-  answer: Answer | null;
+  finished: boolean;
+  answer?: Answer;
+  problem?: unknown;
 }
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;
