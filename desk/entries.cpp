@@ -312,7 +312,7 @@ std::string sentence_of(const Entry& e) {
     }
     case Did::Agreed: return "Signed by " + e.agreed->name + ".";
     case Did::TakeBack: return "Took an entry back.";
-    case Did::Laid: return list(e.laid->panels) + ": " + fixed(e.laid->g_m2, 0) + " g/m² of " + (e.laid->liquid.name.empty() ? e.laid->liquid.id : e.laid->liquid.name) + ", left " + span(e.laid->dwell_s) + ", " + fixed(e.laid->blotted_pct, 0) + " % blotted off.";
+    case Did::Laid: return listed(e.laid->panels, named_panels) + ": " + fixed(e.laid->g_m2, 0) + " g/m² of " + (e.laid->liquid.name.empty() ? e.laid->liquid.id : e.laid->liquid.name) + ", left " + span(e.laid->dwell_s) + ", " + fixed(e.laid->blotted_pct, 0) + " % blotted off.";
     }
     return {};
 }

@@ -14,12 +14,9 @@
 #include "desk/photo.hpp"
 #include "desk/looks.hpp"
 #include "desk/meters.hpp"
-<<<<<<< HEAD
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
-=======
 #include "desk/triage.hpp"
->>>>>>> triage
 
 namespace hw::codec {
 
