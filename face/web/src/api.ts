@@ -1,5 +1,7 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, Role, SessionRow, SessionState, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+
+import type { WorkLine } from "./lib/work";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
 export interface Problem {
@@ -83,6 +85,14 @@ async function all<T extends { id: string }>(path: string): Promise<T[]> {
   }
 }
 
+/** Long work on one verb. */
+const line = <Request, Answer>(verb: string): WorkLine<Request, Answer> => ({
+  begin: (request, signal) => call<{ id: string }>("POST", `/api/work/${verb}`, request, signal),
+  look: (id, signal) => call<Work<Answer>>("GET", `/api/work/${encodeURIComponent(id)}`, undefined, signal),
+  drop: (id) => call<unknown>("POST", `/api/work/${encodeURIComponent(id)}/cancel`, {}),
+  fault: (problem) => new Refused({ title: "It could not be worked out.", detail: "", status: 0, where: "", ...((problem as Partial<Problem>) ?? {}) }),
+});
+
 export const api = {
   judge: (request: JudgeRequest, signal?: AbortSignal) => call<JudgeAnswer>("POST", "/api/judge", request, signal),
   analyse: (request: AnalyseRequest, signal?: AbortSignal) => call<AnalyseAnswer>("POST", "/api/analyse", request, signal),
@@ -95,15 +105,11 @@ export const api = {
   refine: (request: RefineRequest, signal?: AbortSignal) => call<RefineAnswer>("POST", "/api/refine", request, signal),
   rebalance: (request: RebalanceRequest, signal?: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", request, signal),
   /** The same at length: handed in, looked after, broken off. */
-  rebalance_line: {
-    begin: (request: RebalanceRequest, signal: AbortSignal) => call<{ id: string }>("POST", "/api/work/rebalance", request, signal),
-    look: (id: string, signal: AbortSignal) => call<Work<RebalanceAnswer>>("GET", `/api/work/${encodeURIComponent(id)}`, undefined, signal),
-    drop: (id: string) => call<unknown>("POST", `/api/work/${encodeURIComponent(id)}/cancel`, {}),
-    at_once: (request: RebalanceRequest, signal: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", { ...request, members: 1024 }, signal),
-    unknown: (e: unknown) => e instanceof Refused && e.problem.status === 404 && !e.problem.where,
-  },
+  rebalance_line: line<RebalanceRequest, RebalanceAnswer>("rebalance"),
+  refine_line: line<RefineRequest, RefineAnswer>("refine"),
+  rebalance_pdf: (request: RebalanceRequest, paper: "a4" | "letter") => reach("POST", `/api/rebalance.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
   look_kinds: () => kept<LookKind>("/api/look_kinds"),
-  remedies: () => kept<{ key: string; asked: string }>("/api/remedies"),
+  remedies: () => kept<RemedyAnswer>("/api/remedies"),
   shop_tests: () => call<Items<ShopTest>>("GET", "/api/bench").then((a) => a.items),
   keep_shop_test: (test: ShopTest) => call<unknown>("POST", "/api/bench", test),
   liquids: () => kept<Liquid>("/api/liquids", () => all<Liquid>("/api/liquids")),

@@ -43,27 +43,14 @@ export type RefineRequest = Asked<Omit<gen.RefineRequest, "happened" | "readings
 export type RebalanceRequest = Asked<Omit<gen.RebalanceRequest, "known">> & { known: RefineRequest };
 /** Of what was told, only which and when goes back; the words are the program's own. */
 export type TriageRequest = Asked<Omit<gen.TriageRequest, "told">> & { told?: Pick<gen.TriageTold, "key" | "at">[] };
-/** What can be read, and with what: one row of the list that the program keeps. */
-export interface LookKind {
-  key: string;
-  name: string;
-  /** in the unit */
-  unit: string;
-  least_1: number;
-  most_1: number;
-  /** half width of its 90 % band, in words */
-  error: string;
-  needs_time: boolean;
-  needs_drops: boolean;
-  how: string;
-  basis: gen.Basis;
-}
-/** Something done at length: how far it is, what it is at, and in the end the answer. */
+export type { LookKind } from "./api.gen";
+/** Something done at length: how far it is, what it is at, and in the end the answer or why there is none. */
 export interface Work<Answer> {
-  id: string;
   done_1: number;
   doing: string;
-  answer: Answer | null;
+  finished: boolean;
+  answer?: Answer;
+  problem?: unknown;
 }
 export type JudgeRequest = Asked<gen.JudgeRequest>;
 export type AnalyseRequest = Asked<gen.AnalyseRequest>;

@@ -5,10 +5,8 @@ export interface WorkLine<Request, Answer> {
   begin: (request: Request, signal: AbortSignal) => Promise<{ id: string }>;
   look: (id: string, signal: AbortSignal) => Promise<Work<Answer>>;
   drop: (id: string) => Promise<unknown>;
-  /** All at once, for a program that takes no work to look after. */
-  at_once: (request: Request, signal: AbortSignal) => Promise<Answer>;
-  /** Whether a refusal means that it takes none. */
-  unknown: (fault: unknown) => boolean;
+  /** What is thrown where it ended without an answer. */
+  fault: (problem: unknown) => unknown;
 }
 /** Between two looks: soon at first, so that a short piece of work is not waited for. */
 export const look_after_ms = [100, 200, 300, 500];
@@ -20,17 +18,12 @@ const rest = (ms: number, signal: AbortSignal) =>
   });
 
 export async function at_length<Request, Answer>(line: WorkLine<Request, Answer>, request: Request, signal: AbortSignal, told: (done_1: number, doing: string) => void): Promise<Answer> {
-  let id = "";
-  try {
-    id = (await line.begin(request, signal)).id;
-  } catch (fault) {
-    if (signal.aborted || !line.unknown(fault)) throw fault;
-    return line.at_once(request, signal);
-  }
+  const { id } = await line.begin(request, signal);
   try {
     for (let looks = 0; ; looks++) {
-      const { done_1, doing, answer } = await line.look(id, signal);
+      const { done_1, doing, finished, answer, problem } = await line.look(id, signal);
       if (answer) return answer;
+      if (finished) throw line.fault(problem);
       told(done_1, doing);
       await rest(look_after_ms[Math.min(looks, look_after_ms.length - 1)], signal);
     }
