@@ -197,8 +197,6 @@ int inspect(const Typed& typed) {
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::inspect(*request, ports), typed.json); });
 }
 
-/// Bytes into a file, or to standard output.
-
 int triage(const Typed& typed) {
     if (typed.file.empty()) {
         if (typed.json) std::cout << codec::written(desk::triage_questions()) << "\n";
