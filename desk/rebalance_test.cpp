@@ -141,12 +141,16 @@ void expect_lawful(const RebalanceAnswer& a, const RebalanceRequest& r) {
         EXPECT_EQ(w.possible, w.refused.empty()) << w.name;
         EXPECT_FALSE(w.recommended && !w.possible) << w.name;
         for (const auto& chance : {w.inside_surface_1, w.inside_depth_1, w.past_limit_1, w.ring_1, w.darkening_1})
-            if (chance) EXPECT_TRUE(*chance > 0 && *chance < 1) << w.name << ": none of so many is not certainty";
+            if (chance) {
+                EXPECT_TRUE(*chance > 0 && *chance < 1) << w.name << ": none of so many is not certainty";
+            }
         if (!w.rinse) continue;
         EXPECT_GE(w.rinse->ph.value, 3.5) << "never below the floor";
         EXPECT_LT(w.rinse->difference_figure.value, 0.7) << "never a strong acid";
         for (const char* metal : {"citric", "citrate", "edta", "oxal", "tartr"})
-            if (r.known.happened.leather.tannage == "chrome") EXPECT_EQ(w.rinse->made_up.find(metal), std::string::npos) << "never what complexes the tannage";
+            if (r.known.happened.leather.tannage == "chrome") {
+                EXPECT_EQ(w.rinse->made_up.find(metal), std::string::npos) << "never what complexes the tannage";
+            }
         EXPECT_NEAR(w.rinse->pass_g.value, w.rinse->g_m2 * r.area_cm2 * 1e-4, 1e-9) << "grams for the real area";
     }
     EXPECT_EQ(recommended, 1);
@@ -400,8 +404,12 @@ TEST(RaisingProperty, SoundLeatherIsNeverRaised) {
             const auto a = planned(r);
             expect_lawful(a, r);
             EXPECT_NE(best(a).way, Way::RaiseGently) << tannage << " at " << ph;
-            if (ph > 4) EXPECT_FALSE(way(a, Way::RaiseGently).possible) << tannage << " at " << ph;
-            if (ph == 4.2) EXPECT_EQ(best(a).way, Way::LeaveAlone) << tannage << ": " << a.sentence;
+            if (ph > 4) {
+                EXPECT_FALSE(way(a, Way::RaiseGently).possible) << tannage << " at " << ph;
+            }
+            if (ph == 4.2) {
+                EXPECT_EQ(best(a).way, Way::LeaveAlone) << tannage << ": " << a.sentence;
+            }
         }
 }
 

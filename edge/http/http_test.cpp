@@ -142,10 +142,10 @@ TEST_F(HttpContract, WhatIsKeptIsListedPagedBinnedAndRestored) {
     EXPECT_EQ(Json::parse(get("/api/look_kinds").body)["items"][0]["key"], "surface_ph");
     EXPECT_EQ(post("/api/bench", R"({"name": "Thickness", "have": false, "minutes": 7})").status, 200);
     const Json tests = Json::parse(get("/api/bench").body)["items"];
-    const auto kept = std::find_if(tests.begin(), tests.end(), [](const Json& t) { return t["name"] == "Thickness"; });
-    ASSERT_NE(kept, tests.end());
-    EXPECT_EQ((*kept)["minutes"], 7);
-    EXPECT_EQ((*kept)["have"], false);
+    const auto shown = std::find_if(tests.begin(), tests.end(), [](const Json& t) { return t["name"] == "Thickness"; });
+    ASSERT_NE(shown, tests.end());
+    EXPECT_EQ((*shown)["minutes"], 7);
+    EXPECT_EQ((*shown)["have"], false);
     const Json first = Json::parse(get("/api/judgements?limit=2").body)["items"];
     ASSERT_EQ(first.size(), 2u);
     EXPECT_EQ(first[0]["id"], ids[2]);

@@ -83,9 +83,10 @@ private:
 
     void plan() {
         flow_.heading("Every way, side by side", 80);
+        const std::string none = "–";
         std::vector<std::vector<Cell>> rows;
         for (const auto& w : a_.ways) {
-            if (!w.possible) rows.push_back({w.name, w.refused, "–", "–", "–", "–", "–"});
+            if (!w.possible) rows.push_back({w.name, w.refused, none, none, none, none, none});
             else rows.push_back({w.name + (w.recommended ? " (this one)" : ""), w.sentence, share(w.inside_surface_1), share(w.inside_depth_1), share(w.past_limit_1), share(w.ring_1), desk::fixed(w.work_min, 0) + " min, " + desk::fixed(w.wait_h, 0) + " h"});
         }
         flow_.table({{"Way", 0, 0.7, true}, {"What", 0, 2}, {"Surface", 40}, {"Depth", 36}, {"Limit", 34}, {"Ring", 30}, {"Work, wait", 62}}, rows);
