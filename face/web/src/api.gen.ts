@@ -673,6 +673,7 @@ export interface LookKind {
   error: string;
   needs_time: boolean;
   needs_drops: boolean;
+  needs_pass: boolean;
   how: string;
   basis: Basis;
 }
@@ -725,7 +726,10 @@ export interface RinsePlan {
   difference_figure: Number;
   /** of a pass */
   g_m2: number;
+  /** all of them */
   passes: number;
+  /** the passes fall on so many days, as many on each */
+  days: number;
   dwell_s: number;
   blotted_pct: number;
   /** from pass to pass */
@@ -1202,6 +1206,20 @@ export interface Agreed {
   signature: ((number | null)[])[];
 }
 
+export interface unknown {
+  /** codes of the panels */
+  panels: string[];
+  /** whole, or with only its id one of the shelf: kept whole */
+  liquid: Liquid;
+  /** laid on each panel */
+  g_m2: number;
+  /** until it was taken off */
+  dwell_s: number;
+  /** share of what was on the surface that was taken off */
+  blotted_pct: number;
+  note: string;
+}
+
 export interface Entry {
   /** UUID, made where it was typed: sent twice it is kept once; left out: made here */
   id: string;
@@ -1229,7 +1247,7 @@ export interface Entry {
   photo: PhotoShown | null;
   said: Said | null;
   agreed: Agreed | null;
-  laid: Laid | null;
+  laid: unknown | null;
 }
 
 export interface InspectRequest {
@@ -1619,17 +1637,3 @@ export interface PairRequest {
   device: string;
 }
 
-
-export interface Laid {
-  /** codes of the panels */
-  panels: string[];
-  /** whole, or with only its id one of the shelf: kept whole */
-  liquid: Liquid;
-  /** laid on each panel */
-  g_m2: number;
-  /** until it was taken off */
-  dwell_s: number;
-  /** share of what was on the surface that was taken off */
-  blotted_pct: number;
-  note: string;
-}
