@@ -599,6 +599,17 @@ std::string how_sure_of(const Planner& p, const Looked& best) {
     return out;
 }
 
+/// What is done, after "it is best to".
+std::string act_of(Way way) {
+    switch (way) {
+        case Way::BlotAndDry: return "blot it and let it dry";
+        case Way::RinseBlot: return "rinse and blot it";
+        case Way::BufferedAcid: return "lay on a weak buffer";
+        case Way::RaiseGently: return "raise it a little";
+        default: return way_name(way);
+    }
+}
+
 /// Tests by what they save of a wrong choice between the ways that can be done.
 void tell_next(const Planner& p, const Looked& best, const RefineRequest& request, Ports& ports, RebalanceAnswer& a) {
     const auto bench = bench_of(request.bench, ports);
@@ -608,10 +619,10 @@ void tell_next(const Planner& p, const Looked& best, const RefineRequest& reques
     for (const auto& l : p.ways) {
         if (!l.told.possible || !l.proposal) continue;
         losses.push_back(l.losses_min);
-        actions.push_back(l.told.name);
+        actions.push_back(act_of(l.told.way));
     }
     a.next = best_tests(p.known, losses, actions, *bench);
-    a.next_sentence = next_sentence(a.next, best.told.name);
+    a.next_sentence = next_sentence(a.next, act_of(best.told.way));
 }
 
 /// An answer that comes before any figure.

@@ -85,6 +85,7 @@ private:
         flow_.heading("Every way, side by side", 80);
         const std::string none = "–";
         std::vector<std::vector<Cell>> rows;
+        const std::string none = "–";
         for (const auto& w : a_.ways) {
             if (!w.possible) rows.push_back({w.name, w.refused, none, none, none, none, none});
             else rows.push_back({w.name + (w.recommended ? " (this one)" : ""), w.sentence, share(w.inside_surface_1), share(w.inside_depth_1), share(w.past_limit_1), share(w.ring_1), desk::fixed(w.work_min, 0) + " min, " + desk::fixed(w.wait_h, 0) + " h"});
@@ -110,7 +111,7 @@ private:
         if (!a_.ledger.empty()) {
             flow_.heading("In the leather now", 40);
             std::vector<std::vector<Cell>> rows2;
-            for (const auto& l : a_.ledger) rows2.push_back({l.name, l.left.unit.empty() ? "" : desk::number_in_words(l.left), l.from, l.may_not_meet});
+            for (const auto& l : a_.ledger) rows2.push_back({l.name, l.left.unit.empty() ? std::string() : desk::number_in_words(l.left), l.from, l.may_not_meet});
             flow_.table({{"What", 0, 1, true}, {"Left", 110}, {"From", 0, 1}, {"Keep off", 0, 1}}, rows2);
         }
         if (!a_.remedies.empty()) {

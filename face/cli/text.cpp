@@ -377,7 +377,7 @@ std::string text_of(const desk::RebalanceAnswer& a) {
     else {
         wrap(out, a.sentence, "", "");
         wrap(out, a.how_sure, "", "");
-        if (!a.cannot.empty()) wrap(out, a.cannot, "\nAcid alone cannot: ", "  ");
+        if (!a.cannot.empty()) wrap(out, a.cannot, "\nNot within the moisture: ", "  ");
     }
     if (!a.remedies.empty()) out += "\nAsked\n";
     for (const auto& r : a.remedies) wrap(out, r.asked + " " + r.sentence, "  ", "    ");
