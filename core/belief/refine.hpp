@@ -42,8 +42,9 @@ struct Refined {
 ///     prior L^t, t rising to 1                                     (tempering, from the prior)
 ///     y' = sqrt(1 - b^2) y + b xi,  y = C^-1 (z - m),  z = probit u  (moves, accepted by Metropolis and Hastings)
 ///
-/// m and C C' are mean and covariance of the members of the step (0 and 1 where these are too few to say); b is set between
-/// steps so that a quarter to a half of the moves is accepted. The likelihood is asked in whole batches, once for each point.
+/// m and C C' are the prior's 0 and 1, except where the members of the step clearly say otherwise; b is set between steps so
+/// that a quarter to a half of the moves is accepted, or more where b is 1. The likelihood is asked in whole batches, once for
+/// each point: first the prior's, then `moves` batches in every step.
 /// Members that descend from one point of the prior are kin: `effective` says how many independent ones have the same error of
 /// the mean, in the coordinate that is worst.
 ///
@@ -51,7 +52,8 @@ struct Refined {
 /// @error OutOfRange  no point of the prior can have given the readings; `where` is "readings"
 /// @error NotConverged  cancelled
 /// @return report OutOfBudget where most_steps did not do: the rest is then in the weights, and `effective` tells
-/// @source delmoral2006, samplers through a sequence of distributions; chopin2002, resample and move; cotter2013, the move
+/// @source delmoral2006, samplers through a sequence of distributions; chopin2002, resample and move; cotter2013, the move;
+///         baik2006 and james1961, what a sample says of a covariance and of a mean; chan2013 and lee2018, error of kin
 /// @see docs/theory/refine.md
 Result<Refined> refined(const std::vector<std::vector<double>>& prior, const LogLikelihood& likelihood, const RefineOptions& options, const Progress& progress = {});
 

@@ -22,6 +22,7 @@ struct Worth {
 ///
 /// @param loss  [action][member], finite  @param weight  per member, of any sum above 0
 /// @param chance  [member][outcome], rows sum to 1
+/// `plus_minus` takes the members for independent. Where they are kin, it grows by sqrt(members / Refined::effective).
 /// @source raiffa1961, value of sample information
 /// @see docs/theory/value-of-information.md
 Worth worth(const std::vector<std::vector<double>>& loss, const std::vector<double>& weight, const std::vector<std::vector<double>>& chance);
