@@ -80,7 +80,7 @@ private:
         HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
-        HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
+        HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
         HW_NAME(DropCount) HW_NAME(LookKind) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
         HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
@@ -458,8 +458,8 @@ std::string openapi() {
         paths["/api/rebalance.pdf"]["post"]["parameters"] = Json::array({paper});
     }
     paths["/api/remedies"]["get"] = operation("list_remedies", "What people ask for, each refused with its reason", list_of(schema_of<desk::RemedyAnswer>(false)));
-    paths["/api/work/rebalance"]["post"] = taking(operation("begin_rebalance", "Begin a plan that takes long; look at it under its id", texts({"id"})), schema_of<desk::RebalanceRequest>(true));
-    paths["/api/work/refine"]["post"] = taking(operation("begin_refine", "The same for refine", texts({"id"})), schema_of<desk::RefineRequest>(true));
+    paths["/api/rebalance/begin"]["post"] = taking(operation("begin_rebalance", "Begin a plan that takes long; look at it under its id", texts({"id"})), schema_of<desk::RebalanceRequest>(true));
+    paths["/api/refine/begin"]["post"] = taking(operation("begin_refine", "The same for refine", texts({"id"})), schema_of<desk::RefineRequest>(true));
     Json work = {{"type", "object"}, {"properties", Json::object()}, {"required", Json::array({"done_1", "doing", "finished"})}};
     work["properties"]["done_1"] = {{"type", "number"}, {"minimum", 0}, {"maximum", 1}};
     work["properties"]["doing"] = {{"type", "string"}};
@@ -467,10 +467,10 @@ std::string openapi() {
     work["properties"]["answer"] = {{"type", "object"}, {"description", "of the verb, once it is finished"}};
     work["properties"]["problem"] = {{"type", "object"}, {"description", "instead of the answer, RFC 9457"}};
     const Json work_id = Json::array({parameter("id", "path", "id of the work")});
-    one("/api/work/{id}", "get", operation("show_work", "How far it is, and its answer; forgotten a quarter of an hour after it ended", work));
-    one("/api/work/{id}/cancel", "post", operation("cancel_work", "End it", nothing));
-    paths["/api/work/{id}"]["get"]["parameters"] = work_id;
-    paths["/api/work/{id}/cancel"]["post"]["parameters"] = work_id;
+    one("/api/running/{id}", "get", operation("show_work", "How far it is, and its answer; forgotten a quarter of an hour after it ended", work));
+    one("/api/running/{id}/cancel", "post", operation("cancel_work", "End it", nothing));
+    paths["/api/running/{id}"]["get"]["parameters"] = work_id;
+    paths["/api/running/{id}/cancel"]["post"]["parameters"] = work_id;
     add_photos(paths);
     paths["/api/pieces"]["get"] = paged(operation("list_pieces", "Pieces, newest first", list_of(schema_of<desk::PieceRow>(false))));
     paths["/api/triage_questions"]["get"] = operation("triage_questions", "The questions and words that triage takes", schema_of<desk::TriageQuestions>(false));

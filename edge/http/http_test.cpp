@@ -376,9 +376,9 @@ TEST_F(HttpPeopleContract, LongWorkIsOnesOwn) {
     EXPECT_TRUE(people_.add("Carla", desk::Role::Reader, "one more sentence").ok());
     const std::string ada = signed_in("Ada", "a long sentence"), ben = signed_in("Ben", "another sentence"), carla = signed_in("Carla", "one more sentence");
     const std::string request = codec::example("rebalance").value();
-    const auto begun = post("/api/work/rebalance", request, ben);
+    const auto begun = post("/api/rebalance/begin", request, ben);
     ASSERT_EQ(begun.status, 200) << begun.body;
-    const std::string at = "/api/work/" + Json::parse(begun.body)["id"].get<std::string>();
+    const std::string at = "/api/running/" + Json::parse(begun.body)["id"].get<std::string>();
     const auto looked = get(at, ben);
     EXPECT_EQ(looked.status, 200);
     EXPECT_TRUE(Json::parse(looked.body).contains("done_1"));

@@ -73,10 +73,10 @@ constexpr Handler handlers[] = {
     {{"POST", "/api/rebalance", Role::Reader}, rebalance},
     {{"POST", "/api/rebalance.pdf", Role::Reader}, printed},
     {{"GET", "/api/remedies", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::written(desk::remedies())); }},
-    {{"POST", "/api/work/rebalance", Role::Reader}, begin_rebalance},
-    {{"POST", "/api/work/refine", Role::Reader}, begin_refine},
-    {{"GET", "/api/work/{id}", Role::Reader}, look},
-    {{"POST", "/api/work/{id}/cancel", Role::Reader}, cancel},
+    {{"POST", "/api/rebalance/begin", Role::Reader}, begin_rebalance},
+    {{"POST", "/api/refine/begin", Role::Reader}, begin_refine},
+    {{"GET", "/api/running/{id}", Role::Reader}, look},
+    {{"POST", "/api/running/{id}/cancel", Role::Reader}, cancel},
 };
 
 }  // namespace

@@ -85,7 +85,6 @@ private:
         flow_.heading("Every way, side by side", 80);
         const std::string none = "–";
         std::vector<std::vector<Cell>> rows;
-        const std::string none = "–";
         for (const auto& w : a_.ways) {
             if (!w.possible) rows.push_back({w.name, w.refused, none, none, none, none, none});
             else rows.push_back({w.name + (w.recommended ? " (this one)" : ""), w.sentence, share(w.inside_surface_1), share(w.inside_depth_1), share(w.past_limit_1), share(w.ring_1), desk::fixed(w.work_min, 0) + " min, " + desk::fixed(w.wait_h, 0) + " h"});

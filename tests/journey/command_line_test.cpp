@@ -184,7 +184,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 23);
+    EXPECT_EQ(verbs, 26);
 }
 
 TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {

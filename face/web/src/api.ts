@@ -87,9 +87,9 @@ async function all<T extends { id: string }>(path: string): Promise<T[]> {
 
 /** Long work on one verb. */
 const line = <Request, Answer>(verb: string): WorkLine<Request, Answer> => ({
-  begin: (request, signal) => call<{ id: string }>("POST", `/api/work/${verb}`, request, signal),
-  look: (id, signal) => call<Work<Answer>>("GET", `/api/work/${encodeURIComponent(id)}`, undefined, signal),
-  drop: (id) => call<unknown>("POST", `/api/work/${encodeURIComponent(id)}/cancel`, {}),
+  begin: (request, signal) => call<{ id: string }>("POST", `/api/${verb}/begin`, request, signal),
+  look: (id, signal) => call<Work<Answer>>("GET", `/api/running/${encodeURIComponent(id)}`, undefined, signal),
+  drop: (id) => call<unknown>("POST", `/api/running/${encodeURIComponent(id)}/cancel`, {}),
   fault: (problem) => new Refused({ title: "It could not be worked out.", detail: "", status: 0, where: "", ...((problem as Partial<Problem>) ?? {}) }),
 });
 
