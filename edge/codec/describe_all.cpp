@@ -369,10 +369,10 @@ std::string openapi() {
     of_piece("/api/pieces/{id}", "get", operation("show_piece", "What stands of a piece, whole", schema_of<desk::InspectAnswer>(false)));
     of_piece("/api/pieces/{id}/bin", "post", operation("bin_piece", "Move to the bin", nothing));
     of_piece("/api/pieces/{id}/restore", "post", operation("restore_piece", "Take back out of the bin", nothing));
-    paths["/api/instruments"]["get"] = operation("list_instruments", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
-    paths["/api/instruments"]["post"] = operation("keep_instrument", "Keep a meter; with a known id it replaces that one", texts({"id"}));
-    paths["/api/instruments"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
-    paths["/api/instruments"]["post"]["requestBody"]["required"] = true;
+    paths["/api/meters"]["get"] = operation("list_meters", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
+    paths["/api/meters"]["post"] = operation("keep_meter", "Keep a meter; with a known id it replaces that one", texts({"id"}));
+    paths["/api/meters"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
+    paths["/api/meters"]["post"]["requestBody"]["required"] = true;
     paths["/api/sources"]["get"] = operation("list_sources", "Every source of the tables", list_of(texts({"key", "citation"})));
     paths["/api/leather_classes"]["get"] = operation("list_leather_classes", "Finish classes to choose from", list_of(texts({"key", "name"})));
     paths["/api/tannages"]["get"] = operation("list_tannages", "Tannages to choose from", list_of(texts({"key", "name"})));
