@@ -373,11 +373,11 @@ ReadingNow reading_now(const KeptEntry& k, const std::map<std::string, std::vect
         now.against_control = number(told.mean - *r.control, std::hypot(told.half_width, control_band), std::string(kind.unit), Standing::Measured, "both readings' own bands");
     }
     if (kind.needs_calibration != "yes") {
-        now.trust = r.instrument.empty() ? "No instrument named." : "";
+        now.trust = r.instrument.empty() ? "No meter named." : "";
         return now;
     }
     const auto it = checks.find(r.instrument);
-    const Trust trust = it == checks.end() ? Trust{false, "No instrument named, so no calibration stands behind it."} : trust_of_ph(told.mean, k.entry.at, it->second);
+    const Trust trust = it == checks.end() ? Trust{false, "No meter named, so no calibration stands behind it."} : trust_of_ph(told.mean, k.entry.at, it->second);
     now.trusted = trust.good;
     now.trust = trust.sentence;
     return now;

@@ -10,6 +10,7 @@
 #include "atlas/piece_families.hpp"
 #include "atlas/piece_options.hpp"
 #include "atlas/piece_questions.hpp"
+#include "base/spelling.hpp"
 #include "core/piece/model.hpp"
 
 namespace hw::piece {
@@ -24,24 +25,8 @@ std::string in_words(double value) {
     return text;
 }
 
-/// Single edits (insert, drop, change) from one word to another.
-std::size_t edits(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i + 1;
-        for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t change = diagonal + (a[i] == b[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({row[j] + 1, row[j + 1] + 1, change});
-        }
-    }
-    return row.back();
-}
-
 std::string nearest(std::string_view word, const std::vector<std::string_view>& known) {
-    const auto best = std::min_element(known.begin(), known.end(), [&](auto a, auto b) { return edits(word, a) < edits(word, b); });
+    const auto best = std::min_element(known.begin(), known.end(), [&](auto a, auto b) { return letters_apart(word, a) < letters_apart(word, b); });
     return best == known.end() ? std::string() : std::string(*best);
 }
 

@@ -488,10 +488,10 @@ std::string openapi() {
     of_piece("/api/pieces/{id}", "get", operation("show_piece", "What stands of a piece, whole", schema_of<desk::InspectAnswer>(false)));
     of_piece("/api/pieces/{id}/bin", "post", operation("bin_piece", "Move to the bin", nothing));
     of_piece("/api/pieces/{id}/restore", "post", operation("restore_piece", "Take back out of the bin", nothing));
-    paths["/api/instruments"]["get"] = operation("list_instruments", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
-    paths["/api/instruments"]["post"] = operation("keep_instrument", "Keep a meter; with a known id it replaces that one", texts({"id"}));
-    paths["/api/instruments"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
-    paths["/api/instruments"]["post"]["requestBody"]["required"] = true;
+    paths["/api/meters"]["get"] = operation("list_meters", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
+    paths["/api/meters"]["post"] = operation("keep_meter", "Keep a meter; with a known id it replaces that one", texts({"id"}));
+    paths["/api/meters"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
+    paths["/api/meters"]["post"]["requestBody"]["required"] = true;
     paths["/api/look_kinds"]["get"] = operation("list_look_kinds", "Kinds of reading that refine takes", list_of(schema_of<desk::LookKind>(false)));
     paths["/api/bench"]["get"] = operation("bench", "Every test of the bench as the shop has it", list_of(schema_of<desk::ShopTest>(false)));
     paths["/api/bench"]["post"] = operation("keep_bench", "Keep whether the shop has a test, and the minutes that it takes; gives all of them", list_of(schema_of<desk::ShopTest>(false)));

@@ -13,6 +13,7 @@
 
 #include "base/describe.hpp"
 #include "base/result.hpp"
+#include "base/spelling.hpp"
 
 namespace hw::codec {
 
@@ -56,22 +57,6 @@ private:
     Json& out_;
 };
 
-/// Letters that must change to make one word of the other.
-inline std::size_t edit_distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t next = std::min({row[j] + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1)});
-            diagonal = row[j];
-            row[j] = next;
-        }
-    }
-    return row[b.size()];
-}
-
 template <class Json>
 class Reader {
 public:
@@ -104,7 +89,7 @@ public:
             std::string best;
             std::size_t distance = 4;
             for (const auto& known : seen_)
-                if (const auto d = edit_distance(it.key(), known); d < distance) { distance = d; best = known; }
+                if (const auto d = letters_apart(it.key(), known); d < distance) { distance = d; best = known; }
             fail(at(it.key()), "There is no such field." + (best.empty() ? std::string(" Remove it.") : " Did you mean \"" + best + "\"?"));
             return;
         }

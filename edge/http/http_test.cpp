@@ -122,12 +122,12 @@ TEST_F(HttpContract, APieceIsEnteredListedShownAndRefusedByTheField) {
     EXPECT_EQ(get("/api/pieces/" + id).body, made.body);
     expect_problem(get("/api/pieces/none"), 404, "piece", "no piece");
     expect_problem(post("/api/inspect", R"({"piece": ")" + id + R"(", "entries": [{"did": "condition", "condition": {"panels": ["XX"], "term": "fade"}}]})"), 404, "entries[0].condition.panels[0]", "no panel");
-    const auto meter = post("/api/instruments", R"({"id": "bench-meter", "name": "Bench meter"})");
+    const auto meter = post("/api/meters", R"({"id": "bench-meter", "name": "Bench meter"})");
     ASSERT_EQ(meter.status, 200) << meter.body;
     const auto told = post("/api/calibrate", *codec::example("calibrate"));
     ASSERT_EQ(told.status, 200) << told.body;
     EXPECT_EQ(Json::parse(told.body)["good"], true);
-    EXPECT_EQ(Json::parse(get("/api/instruments").body)["items"][0]["instrument"]["name"], "Bench meter");
+    EXPECT_EQ(Json::parse(get("/api/meters").body)["items"][0]["instrument"]["name"], "Bench meter");
     EXPECT_EQ(get("/api/inspection_words").status, 200);
 }
 

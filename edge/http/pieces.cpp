@@ -41,7 +41,7 @@ Reply calibrate(const Asked& asked, desk::Ports& ports) {
     return request.ok() ? told(desk::calibrate(*request, ports), asked.id) : failed(request.error(), asked.id);
 }
 
-Reply keep_instrument(const Asked& asked, desk::Ports& ports) {
+Reply keep_meter(const Asked& asked, desk::Ports& ports) {
     const auto instrument = codec::parse_instrument(asked.body);
     if (!instrument.ok()) return failed(instrument.error(), asked.id);
     if (instrument->name.empty()) return failed({ErrorCode::InvalidInput, "Give the meter a name that the shop will know it by.", "name"}, asked.id);
@@ -57,8 +57,8 @@ constexpr Handler handlers[] = {
     {{"POST", "/api/pieces/{id}/bin", Role::Technician}, [](const Asked& a, desk::Ports& p) { return moved(p.store.bin(a.argument), a.id); }},
     {{"POST", "/api/pieces/{id}/restore", Role::Technician}, [](const Asked& a, desk::Ports& p) { return moved(p.store.restore(a.argument), a.id); }},
     {{"POST", "/api/calibrate", Role::Technician}, calibrate},
-    {{"GET", "/api/instruments", Role::Reader}, [](const Asked& a, desk::Ports& p) { return told(desk::meters(p), a.id); }},
-    {{"POST", "/api/instruments", Role::Technician}, keep_instrument},
+    {{"GET", "/api/meters", Role::Reader}, [](const Asked& a, desk::Ports& p) { return told(desk::meters(p), a.id); }},
+    {{"POST", "/api/meters", Role::Technician}, keep_meter},
 };
 
 }  // namespace

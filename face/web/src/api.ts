@@ -131,8 +131,8 @@ export const api = {
   bin_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/bin`, {}),
   restore_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/restore`, {}),
   inspection_words: () => kept_one<InspectionWords>("/api/inspection_words"),
-  meters: () => call<Items<MeterNow>>("GET", "/api/instruments").then((a) => a.items),
-  keep_meter: (name: string) => call<{ id: string }>("POST", "/api/instruments", { name }),
+  meters: () => call<Items<MeterNow>>("GET", "/api/meters").then((a) => a.items),
+  keep_meter: (name: string) => call<{ id: string }>("POST", "/api/meters", { name }),
   calibrate: (c: Partial<Calibration>) => call<MeterCheck>("POST", "/api/calibrate", c),
   photo_line: {
     begin: (sha256: string, bytes: number, name: string, arrival: string) => call<Upload>("POST", "/api/photos", { sha256, bytes, name, arrival }),
