@@ -115,8 +115,9 @@ void add_of_leather(Leather& leather, std::vector<Look>& looks) {
         Look l;
         l.kind = kind;
         l.value_1 = *value;
-        looks.push_back(l);
         value.reset();
+        // A reading that stands in both places was taken once.
+        if (std::none_of(looks.begin(), looks.end(), [&](const Look& k) { return k.kind == l.kind && k.value_1 == l.value_1; })) looks.push_back(l);
     };
     take(leather.surface_ph, "control_ph");
     take(leather.extract_ph, "extract_ph");

@@ -58,6 +58,13 @@ public:
         std::vector<Sight> sights;
         std::vector<double> weights;
     };
+    /// The same by weights alone; nothing where these are worth too little to say anything.
+    [[nodiscard]] std::optional<Left> by_weights(std::size_t reading, const Without& without) const {
+        constexpr double least = 10;
+        if (const auto w = reweighted(weighed_.sights_before, {}, without); w && w->effective >= least) return Left{of_reading(weighed_.sights_before, reading), w->weight_1};
+        if (const auto w = taken_away(without); w && w->effective >= least) return Left{of_reading(weighed_.sights_after, reading), w->weight_1};
+        return std::nullopt;
+    }
     /// What all but `without` expect of `reading`.
     Result<Left> expect(std::size_t reading, const Without& without, const Progress& progress) {
         // Enough that a chance of one in a hundred is told apart from none.
@@ -92,7 +99,7 @@ private:
     }
     Result<Left> anew(std::size_t reading, const Without& without, const Progress& progress) {
         // A few are enough for one chance. The first points of an even set are an even set.
-        constexpr std::size_t few = 128;
+        const std::size_t few = std::clamp<std::size_t>(prior_.size() / 4, 32, 64);
         const Rows start(prior_.begin(), prior_.begin() + static_cast<std::ptrdiff_t>(std::min(few, prior_.size())));
         belief::RefineOptions o;
         o.seed = options_.seed;
@@ -120,7 +127,7 @@ private:
 };
 
 /// Pairs: a reading that all the others speak against, and the one whose leaving out lets it fit best.
-Result<std::vector<Disagreement>> pairs_of(Others& others, const std::vector<Evidence>& evidence, const std::vector<Fit>& fits, const WeighOptions& options, const Progress& progress) {
+std::vector<Disagreement> pairs_of(const Others& others, const std::vector<Evidence>& evidence, const std::vector<Fit>& fits, const WeighOptions& options) {
     std::vector<Disagreement> out;
     for (std::size_t a = 0; a < evidence.size(); ++a) {
         if (fits[a].chance_others_1 >= options.does_not_fit_1 || fits[a].chance_before_1 < options.does_not_fit_1) continue;
@@ -128,8 +135,9 @@ Result<std::vector<Disagreement>> pairs_of(Others& others, const std::vector<Evi
         std::size_t with = Without::none;
         for (std::size_t b = 0; b < evidence.size(); ++b) {
             if (b == a) continue;
-            HW_TRY(left, others.expect(a, {a, b}, progress));
-            const double chance = chance_of(evidence[a], left.sights, left.weights);
+            const auto left = others.by_weights(a, {a, b});
+            if (!left) continue;
+            const double chance = chance_of(evidence[a], left->sights, left->weights);
             if (chance > best) best = chance, with = b;
         }
         if (with == Without::none) continue;
@@ -239,8 +247,7 @@ Result<Weighed> weigh(const Rows& prior, const std::vector<Evidence>& evidence, 
         fit.others = band_of_reading(left.sights, left.weights);
         out.fits.push_back(std::move(fit));
     }
-    HW_TRY(pairs, pairs_of(others, evidence, out.fits, options, progress));
-    out.disagreements = std::move(pairs);
+    out.disagreements = pairs_of(others, evidence, out.fits, options);
     return out;
 }
 

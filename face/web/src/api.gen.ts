@@ -1206,7 +1206,7 @@ export interface Agreed {
   signature: ((number | null)[])[];
 }
 
-export interface unknown {
+export interface Laid {
   /** codes of the panels */
   panels: string[];
   /** whole, or with only its id one of the shelf: kept whole */
@@ -1247,7 +1247,7 @@ export interface Entry {
   photo: PhotoShown | null;
   said: Said | null;
   agreed: Agreed | null;
-  laid: unknown | null;
+  laid: Laid | null;
 }
 
 export interface InspectRequest {
