@@ -669,6 +669,7 @@ export interface LookKind {
   error: string;
   needs_time: boolean;
   needs_drops: boolean;
+  needs_pass: boolean;
   how: string;
   basis: Basis;
 }
