@@ -415,8 +415,6 @@ export interface JudgeAnswer {
   /** before it is used, and where it is on the leather already */
   do_now: string[];
   sentence: string;
-  /** the same for owners, without the amounts behind a reading; empty in judgements kept before it was there */
-  owner_sentence: string;
   how_sure: string;
   sure: Sure;
   /** worst first */
