@@ -21,8 +21,7 @@ namespace {
 std::string depth_words(double um) { return um < 1000 ? fixed(std::max(10.0, std::round(um / 10) * 10), 0) + " µm" : fixed(um / 1000, 1) + " mm"; }
 
 /// What a drop on the surface would read at the end; where the buffer is used up, the amount instead of digits.
-/// @param balance  null: for owners, to whom the amount says nothing
-std::string reading_at_end(const Assessment& typical, const Band& reading, const Balance* balance) {
+std::string reading_at_end(const Assessment& typical, const Band& reading, const Balance& balance) {
     const double end = typical.exposure.surface_ph.back(), low = reading.low_90, high = reading.high_90;
     const std::string after = " After " + span(typical.exposure.section.snapshots.back().at_s);
     const double before = typical.exposure.surface_ph.front();
@@ -30,10 +29,9 @@ std::string reading_at_end(const Assessment& typical, const Band& reading, const
     const bool beyond = leather::beyond_buffer(typical.hide, end);
     if (!beyond && high - low < 0.5) return after + " a drop on the surface would read about pH " + fixed(end, 1) + ".";
     const std::string reads = high - low < 0.5 ? "around pH " + fixed(end, 0) : "anywhere from pH " + fixed(low, 1) + " to " + fixed(high, 1);
-    const std::string told = after + " a drop on the surface may read " + reads;
-    if (balance == nullptr) return told + ".";
     const std::string why = beyond ? ": the hide has little buffer left there, so the amount counts, " : "; left are ";
-    return told + why + to_band(balance->left.value, balance->left.plus_minus) + " ± " + to_band(balance->left.plus_minus, balance->left.plus_minus) + " mmol/m² of " + (balance->alkali ? "alkali" : "acid") + ".";
+    return after + " a drop on the surface may read " + reads + why + to_band(balance.left.value, balance.left.plus_minus) + " ± " +
+           to_band(balance.left.plus_minus, balance.left.plus_minus) + " mmol/m² of " + (balance.alkali ? "alkali" : "acid") + ".";
 }
 
 /// An assessment that tells what the ensemble found of the same member, solved more coarsely.
@@ -280,7 +278,7 @@ JudgeAnswer stopped(const JudgeRequest& request, const Stop& stop, Ports& ports)
     a.version = std::string(program_version);
     a.grade = Grade::Stop;
     a.stop = stop;
-    a.sentence = a.owner_sentence = stop.headline;
+    a.sentence = stop.headline;
     a.how_sure = "This does not depend on the figures.";
     a.reasons.push_back({stop.kind, stop.headline, "decides", stop.basis});
     a.sources.push_back(stop.basis);
@@ -450,18 +448,14 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         a.next_test = test_named("Hidden spot");
     } else {
         const std::string finish = finish_not_judged(a) ? " The finish itself was not judged." : "";
-        const auto told = [&](const Balance* balance) {
-            const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + (by_ph_alone ? finish : "") + reading_at_end(typical, reading, balance);
-            const std::string lead = oxidiser ? "Keep it off: it bleaches dye and fibre. " : "";
-            return lead + (by_ph_alone ? inside : decides->told.name + " decides. " + decides->told.sentence + finish + (inside.empty() ? "" : " Inside the leather: " + inside));
-        };
-        a.sentence = told(&a.balance);
-        a.owner_sentence = told(nullptr);
+        const std::string inside = alcohol ? "" : verdict(typical, typical.grade) + (by_ph_alone ? finish : "") + reading_at_end(typical, reading, a.balance);
+        if (oxidiser) a.sentence = "Keep it off: it bleaches dye and fibre. ";
+        if (by_ph_alone) a.sentence += inside;
+        else a.sentence += decides->told.name + " decides. " + decides->told.sentence + finish + (inside.empty() ? "" : " Inside the leather: " + inside);
         const bool up = hide.ph < analysis.ph.value;
         if (decides != nullptr) a.sure = sure_of(ensemble, of_members, a.grade, decides->reached, by_ph_alone ? inside_name(decides->told.kind == "alkali") : "what decides (" + as_clause(decides->told.name) + ")");
         else a.sure = sure_of(ensemble, of_members, a.grade, farthest_of(ensemble), inside_name(up));
-        if (cannot_be_told(a.sure))
-            for (std::string* s : {&a.sentence, &a.owner_sentence}) *s = from_to(a.sure) + *s;
+        if (cannot_be_told(a.sure)) a.sentence = from_to(a.sure) + a.sentence;
         if (oxidiser) a.next_test = test_named("Compare with a sheltered place");
         else if (!by_ph_alone) a.next_test = decides->told.test;
         else a.next_test = next_test(a.sure);
@@ -474,9 +468,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     }
     std::stable_sort(a.harms.begin(), a.harms.end(), worse);
     const auto graver = graver_than_answer(a);
-    if (a.owner_sentence.empty()) a.owner_sentence = a.sentence;
-    if (!graver.empty())
-        for (std::string* s : {&a.sentence, &a.owner_sentence}) *s += " But mind: " + in_clauses(graver) + ".";
+    if (!graver.empty()) a.sentence += " But mind: " + in_clauses(graver) + ".";
     if (a.sure.members > 0) a.how_sure = how_sure(a.sure, assumed_amounts(a), a.grade, by_ph_alone, by_ph_alone && past_before(typical) != nullptr, !graver.empty());
 
     a.advice = advice(a);

@@ -91,7 +91,6 @@ struct JudgeAnswer {
     std::string advice;                           ///< the first line: what it comes to; empty in judgements kept before it was there
     std::vector<std::string> do_now;              ///< before it is used, and where it is on the leather already
     std::string sentence;                         ///< the verdict
-    std::string owner_sentence;                   ///< the same without the amounts behind a reading; empty in judgements kept before it was there
     std::string how_sure;                         ///< one sentence
     Sure sure;                                    ///< what the members of the ensemble say
     std::vector<Harm> harms;                      ///< worst first
@@ -192,7 +191,6 @@ void describe(Visitor& visit, JudgeAnswer& a) {
     visit("advice", a.advice, About{.doc = "the first line; empty in judgements kept before it was there"});
     visit("do_now", a.do_now, About{.doc = "before it is used, and where it is on the leather already"});
     visit("sentence", a.sentence, About{});
-    visit("owner_sentence", a.owner_sentence, About{.doc = "the same for owners, without the amounts behind a reading; empty in judgements kept before it was there"});
     visit("how_sure", a.how_sure, About{});
     visit("sure", a.sure, About{});
     visit("harms", a.harms, About{.doc = "worst first"});

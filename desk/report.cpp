@@ -238,6 +238,23 @@ std::vector<std::string> not_known(const JudgeAnswer& a) {
     return out;
 }
 
+namespace {
+
+/// A sentence for owners: the reading stays, the amount of alkali behind it is for the restorer.
+std::string without_amounts(std::string text) {
+    const auto unit = text.find(" mmol/m² of a");
+    if (unit == std::string::npos) return text;
+    for (const std::string_view lead : {"; left are ", ": the hide has little buffer left there, so the amount counts, "}) {
+        const auto from = text.rfind(lead, unit);
+        if (from == std::string::npos) continue;
+        const auto to = text.find('.', unit);
+        return text.erase(from, to == std::string::npos ? to : to - from);
+    }
+    return text;
+}
+
+}  // namespace
+
 OwnerReport owner_report(const KeptJudgement& k) {
     const JudgeAnswer& a = k.answer;
     OwnerReport out;
@@ -245,10 +262,9 @@ OwnerReport owner_report(const KeptJudgement& k) {
     out.piece = (a.leather.name.empty() ? "" : a.leather.name + ": ") + leather_in_words(a.leather);
     out.use = use_in_words(a.use);
     out.advice = advice(a);
-    const std::string& sentence = a.owner_sentence.empty() ? a.sentence : a.owner_sentence;
-    const auto cut = sentence.find(". ");
-    out.answer = a.stop ? a.stop->headline : sentence.substr(0, cut == std::string::npos ? cut : cut + 1);
-    out.more = a.stop || cut == std::string::npos ? "" : sentence.substr(cut + 2);
+    const auto cut = a.sentence.find(". ");
+    out.answer = a.stop ? a.stop->headline : a.sentence.substr(0, cut == std::string::npos ? cut : cut + 1);
+    out.more = a.stop || cut == std::string::npos ? "" : without_amounts(a.sentence.substr(cut + 2));
     out.how_sure = a.how_sure;
     out.means = meaning(a);
     out.next = what_next(a);

@@ -233,7 +233,7 @@ await journey("what the readings tell: each against the rest, before and after, 
   await page.locator("section[aria-label=Finding]:not(.rough) .sentence").waitFor({ timeout: 240000 });
   assert.equal(await text_of(page.locator("section[aria-label=Finding] .sentence")), plain_spaces(got.refined.sentence));
   assert.equal(await page.locator(".word").count(), got.refined.readings.length);
-  assert.equal(await page.locator("li h4").count() >= got.refined.changes.length, true);
+  assert.equal(await page.locator("li p.name").count() >= got.refined.changes.length, true);
   await shot(page, "refine-360");
   const test = got.refined.next[0];
   const box = page.getByLabel(new RegExp(`we can do it: ${test.name}`)).first();
