@@ -53,8 +53,8 @@ for (const viewport of [phone, pc])
     // On a phone the story is one line; it opens to be changed.
     if (viewport === phone) await page.locator("button.story").click();
     await page.locator("#step-use > h2 > button").click();
-    await page.getByLabel("When was that?").fill("3 days");
-    await page.getByLabel("When was that?").press("Enter");
+    await page.getByRole("textbox", { name: "When was that?" }).fill("3 days");
+    await page.getByRole("textbox", { name: "When was that?" }).press("Enter");
     await page.getByRole("button", { name: "Done with the use" }).click();
     if (viewport === phone && (await page.locator("button.story").isVisible())) await page.locator("button.story").click();
     await add_reading(page, kind("surface_ph").name, "7,6");
