@@ -143,7 +143,7 @@ Result<double> look_at(const Search& s, Design d, const std::vector<std::size_t>
 }  // namespace
 
 Result<std::optional<Design>> best_design(const Search& s, const std::vector<const ShelfRinse*>& rinses, const std::vector<std::size_t>& members) {
-    const std::vector<double> shares = s.quick ? std::vector<double>{0.75} : std::vector<double>{0.5, 0.75, 1.0};
+    const std::vector<double> shares = s.quick ? std::vector<double>{0.75} : std::vector<double>{0.5, 1.0};
     const int most_a_day = s.quick ? 3 : 6, most_days = s.quick ? 1 : 3;
     constexpr double usual_dwell_s = 60;
     Best best;

@@ -93,7 +93,11 @@ void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Ce
             const double line = upper ? std::max(row->limit_ph, was + seen) : std::min(row->limit_ph, was - seen);
             for (std::size_t k = now + 1; k < e.ph.size() && !u.passes_on_the_way; ++k) u.passes_on_the_way = upper ? e.ph[k][c.at] > line : e.ph[k][c.at] < line;
             const double end = e.ph.back()[c.at];
-            if (upper ? end > row->limit_ph : end < row->limit_ph) (c.grain ? past_grain : past_deep) = true;
+            if (upper ? end > row->limit_ph : end < row->limit_ph) {
+                (c.grain ? past_grain : past_deep) = true;
+                double& out = c.grain ? u.out_grain_ph : u.out_deep_ph;
+                out = std::max(out, std::abs(end - row->limit_ph));
+            }
         }
     }
     u.past_limit = u.passes_on_the_way || past_grain || past_deep;
@@ -118,8 +122,11 @@ Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t
     }
     for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph.back()[c.at]));
     const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
+    const auto outside = [&](double ph) { return std::max({0.0, aim.low_ph - ph, ph - aim.high_ph}); };
     u.inside_surface = inside(u.surface_ph.back());
     u.inside_depth = inside(u.grain_ph.back());
+    u.out_surface_ph = outside(u.surface_ph.back());
+    u.out_grain_ph = outside(u.grain_ph.back());
     bool past_grain = false, past_deep = false;
     against_limits(u, e, cells, hide, now, past_grain, past_deep);
     u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
@@ -242,17 +249,33 @@ std::vector<std::size_t> standing_for(const Followed& f, std::size_t count) {
     return out;
 }
 
-double loss_of(Ends ends) {
+namespace {
+double table_loss(Ends ends) {
     constexpr std::array<std::string_view, 4> states{"within", "surface", "grain", "deep"};
     for (const auto& row : atlas::decision_losses)
         if (row.key == "leave_alone" && row.state == states[static_cast<std::size_t>(ends)]) return row.loss_min;
     throw Bug("no loss of a state left alone");
 }
+}  // namespace
+
+double loss_of(const Under& u) {
+    static const double full = plan_rule("full_outside").limit_ph;
+    static const std::array<double, 4> table{table_loss(Ends::Within), table_loss(Ends::Surface), table_loss(Ends::Grain), table_loss(Ends::Deep)};
+    const auto grown = [&](double from, double to, double out_ph) { return from + (to - from) * std::min(1.0, out_ph / full); };
+    const double surface = grown(table[0], table[1], u.out_surface_ph);
+    switch (u.ends) {
+        case Ends::Within: return table[0];
+        case Ends::Surface: return surface;
+        case Ends::Grain: return grown(surface, table[2], u.out_grain_ph);
+        case Ends::Deep: return grown(grown(surface, table[2], u.out_grain_ph), table[3], u.out_deep_ph);
+    }
+    throw Bug("an end without a loss");
+}
 
 std::vector<double> losses_of(const Followed& f, double work_min, double wait_h) {
     static const double waiting = plan_rule("waiting").limit_min, ring = plan_rule("ring_loss").limit_min, passed = plan_rule("pass_limit_loss").limit_min;
     std::vector<double> out;
-    for (const auto& m : f.members) out.push_back(work_min + wait_h * waiting + loss_of(m.ends) + (m.ring ? ring : 0) + (m.passes_on_the_way ? passed : 0));
+    for (const auto& m : f.members) out.push_back(work_min + wait_h * waiting + loss_of(m) + (m.ring ? ring : 0) + (m.passes_on_the_way ? passed : 0));
     return out;
 }
 

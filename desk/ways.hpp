@@ -49,6 +49,7 @@ struct Under {
     bool past_limit = false;                      ///< a deciding limit is passed that it does not lie past now, or is still passed at the end
     bool passes_on_the_way = false;               ///< of these, passed anew
     Ends ends = Ends::Within;
+    double out_surface_ph = 0, out_grain_ph = 0, out_deep_ph = 0;  ///< how far outside at the end: window, window or limit, limit
     bool ring = false, darkens = false;
     double net_g_m2 = 0;                          ///< laid on less blotted off, from now on
     double held_g_m2 = 0;                         ///< most water in the leather at once beyond what the air keeps there
@@ -77,8 +78,9 @@ Result<Profile> section_of(const Known& known, std::size_t member, const Proposa
 /// Members that stand for all: evenly through the order of what is left in them. @param followed all members, nothing done
 std::vector<std::size_t> standing_for(const Followed& followed, std::size_t count);
 
-/// What a state comes to later, in minutes of work: atlas/decision_losses.csv, left alone.
-double loss_of(Ends ends);
+/// What a state comes to later, in minutes of work: atlas/decision_losses.csv, left alone. On the way from one state to the
+/// next graver one it grows with how far outside the place is, until it counts in full.
+double loss_of(const Under& under);
 /// Expected loss of each member, in minutes of work. @param work_min of the way itself
 std::vector<double> losses_of(const Followed& followed, double work_min, double wait_h);
 
