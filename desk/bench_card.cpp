@@ -3,6 +3,7 @@
 
 #include "core/belief/summary.hpp"
 #include "desk/ensemble.hpp"
+#include "desk/looks.hpp"
 #include "desk/plan.hpp"
 #include "desk/words.hpp"
 
@@ -38,11 +39,10 @@ BenchStep tissue_step() {
     return s;
 }
 
-BenchStep spot_step(const Scene& scene, const Design& d) {
+BenchStep spot_step(const Design& d) {
     BenchStep s = with_clock(step("Hidden spot first", "One pass of the same liquid, as much for its size, on a hidden spot. Blot. Read it dry next day: ring, colour on the cloth, stiffness."), 24 * 3600, "leave it");
     s.caution = "A spot that shows a ring, loses colour or dries stiff: stop and plan again.";
     s.amount = number(d.g_m2 * 25e-4, 0.05, "g", Standing::Derived, "a spot of 5 by 5 cm");
-    static_cast<void>(scene);
     return s;
 }
 
@@ -100,7 +100,11 @@ Fan named(const char* key, const char* title, const char* along) {
 
 }  // namespace
 
-double reading_half_ph() { return 0.3; }
+double reading_half_ph() {
+    const auto* row = look_kind("surface_ph");
+    HW_EXPECTS(row != nullptr && row->half_1 > 0);
+    return row->half_1;
+}
 
 std::string way_name(Way way) {
     switch (way) {
@@ -146,7 +150,7 @@ std::vector<BenchStep> card_of(const Scene& scene, const Looked& way) {
             }
             if (way.design) {
                 out.push_back(step("Set out", "Gloves, white cloths, scale, clock. A clean spray bottle of " + way.design->rinse->liquid.name + "; nothing else on the bench that could get onto the piece."));
-                if (!scene.request.spot_passed) out.push_back(spot_step(scene, *way.design));
+                if (!scene.request.spot_passed) out.push_back(spot_step(*way.design));
                 passes(out, scene, *way.design);
                 out.push_back(dry_step(rest_s));
             }

@@ -10,6 +10,7 @@
 #include "atlas/leather_limits.hpp"
 #include "core/belief/summary.hpp"
 #include "core/chem/systems.hpp"
+#include "core/treatment/harm.hpp"
 #include "core/treatment/moisture.hpp"
 #include "desk/assessment.hpp"
 #include "desk/cautions.hpp"
@@ -111,7 +112,7 @@ Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool 
         m.day_g_m2 = *r.day_g_m2;
         m.day_basis = {"The shop's own moisture budget of 24 h", "own", "request", Standing::Measured, fixed(m.day_g_m2, 0) + " g/m²"};
     }
-    m.blotted_1 = plan_rule(hide.finish_um > 0 ? "blot_finished" : "blot_open").limit_pct / 100;
+    m.blotted_1 = plan_rule(treatment::is_open(hide) ? "blot_open" : "blot_finished").limit_pct / 100;
     for (const auto& p : r.known.passes)
         if (p.at_h > r.known.now_h - 24) m.used_g_m2 += p.g_m2 * (1 - p.blotted_pct / 100);
     return m;
@@ -292,7 +293,7 @@ Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
         }
     }
     if (!design) {
-        refuse(p, way, rinses.empty() ? "There is no liquid on the shelf that may be used for it here." : "The moisture of today is used up: " + fixed(p.scene.moisture.used_g_m2, 0) + " g/m² of " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² stay in the leather already. Tomorrow.", p.scene.moisture.basis);
+        refuse(p, way, rinses.empty() ? "There is no liquid on the shelf that may be used for it here." : p.scene.moisture.used_g_m2 <= 0 ? "No pass stays within the moisture of a day, " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m²." : "The moisture of today is used up: " + fixed(p.scene.moisture.used_g_m2, 0) + " g/m² of " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² stay in the leather already. Tomorrow.", p.scene.moisture.basis);
         return Done{};
     }
     l.design = design;
@@ -707,7 +708,7 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     const bool oil_rot = request.known.nothing_laid && hide.tannage_key != "vegetable";
     const Window window = window_of(request, hide);
     const Moisture moisture = moisture_of(request, hide, oil_rot);
-    const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, hide.finish_um <= 0, hide.tannage_key == "vegetable"};
+    const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable"};
     HW_TRY(rinses, shelf_rinses(request.rinses, hide, on_piece, moisture, known.question.story.air, ports.store));
     Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, 0, 0, 0};
     p.all.resize(known.members.size());

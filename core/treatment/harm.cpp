@@ -111,8 +111,6 @@ const Fixed& atlas_fixed() {
     return f;
 }
 
-bool is_open(const leather::Hide& hide) { return hide.finish_um <= atlas_fixed().open_um; }
-
 bool applies(const atlas::HarmLimitsRow& row, const leather::Hide& hide) {
     if (row.tannage != "any" && row.tannage != hide.tannage_key) return false;
     if (row.applies_to == "any") return true;
@@ -281,6 +279,8 @@ HarmQuantities harm_quantities_of(const HarmInput& in) {
     set(HarmQuantity::ChromeAlkali, in.liquid_ph);
     return q;
 }
+
+bool is_open(const leather::Hide& hide) { return hide.finish_um <= atlas_fixed().open_um; }
 
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& in) { return harms(in, harm_quantities_of(in)); }
 

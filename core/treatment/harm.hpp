@@ -89,6 +89,9 @@ HarmQuantities harm_quantities_of(const HarmInput& input);
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& input);
 std::array<HarmMeasure, harm_kinds> harms(const HarmInput& input, const HarmQuantities& quantities);
 
+/// Open leather: no finish, or at most that of an aniline (row `open_finish`).
+bool is_open(const leather::Hide& hide);
+
 /// Rings, darkening and stiffness from water alone, whatever is dissolved in it: for the passes of a course.
 /// @param water_of_pass_g_m2  water laid on in one go
 /// @param wetted_to_um        depth into the leather that was half full or more; NaN: not known
