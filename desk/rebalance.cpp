@@ -404,7 +404,7 @@ Looked& chosen(Planner& p) {
     Looked* best = nullptr;
     const bool any = std::any_of(p.ways.begin(), p.ways.end(), [](const Looked& l) { return l.told.possible && l.reaches; });
     for (auto& l : p.ways) {
-        // Referring is for what a rule stops: by its price alone it would win wherever little can be done.
+        // Referring is for what a rule stops: by its price alone it could win wherever little can be done.
         if (!l.told.possible || l.told.way == Way::StopAndRefer || (any && !l.reaches)) continue;
         if (best == nullptr || l.told.loss_min < best->told.loss_min) best = &l;
     }
