@@ -63,12 +63,12 @@ void passes(std::vector<BenchStep>& out, const Scene& scene, const Design& d) {
     for (int i = 0; i < d.passes(); ++i) {
         const int day = i / d.a_day, of_day = i % d.a_day;
         const std::string number_of = d.passes() > 1 ? "Pass " + std::to_string(i + 1) + " of " + std::to_string(d.passes()) + ": " : "";
-        BenchStep lay = with_clock(step(number_of + "mist " + fixed(d.g_m2 * scene.area_m2, 1) + " g of " + d.rinse->liquid.name, "Evenly over the whole part, seam to seam, not on the stain alone. Weigh the bottle before and after."), d.dwell_s, "leave it");
+        BenchStep lay = with_clock(step((number_of.empty() ? "Mist " : number_of + "mist ") + fixed(d.g_m2 * scene.area_m2, 1) + " g of " + d.rinse->liquid.name, "Evenly over the whole part, seam to seam, not on the stain alone. Weigh the bottle before and after."), d.dwell_s, "leave it");
         lay.amount = grams(scene, d.g_m2);
         lay.pass = i + 1;
         lay.caution = "Keep it out of seams, stitch holes and edges.";
         out.push_back(std::move(lay));
-        BenchStep blot = step(number_of + "blot", "White cloth, press, do not rub. A fresh place of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
+        BenchStep blot = step(number_of.empty() ? "Blot" : number_of + "blot", "White cloth, press, do not rub. A fresh place of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
         blot.pass = i + 1;
         if (of_day + 1 < d.a_day) blot = with_clock(std::move(blot), between_s, "then wait");
         out.push_back(std::move(blot));

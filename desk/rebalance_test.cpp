@@ -153,6 +153,12 @@ void expect_lawful(const RebalanceAnswer& a, const RebalanceRequest& r) {
             }
         EXPECT_NEAR(w.rinse->pass_g.value, w.rinse->g_m2 * r.area_cm2 * 1e-4, 1e-9) << "grams for the real area";
     }
+    // Every way begins where the piece stands now, whatever it lays on: within half of what a reading is given to.
+    std::vector<double> begins;
+    for (const auto& w : a.ways)
+        for (const auto& f : w.fans)
+            if (f.key == "surface") begins.push_back(f.median.front());
+    for (double ph : begins) EXPECT_NEAR(ph, begins.front(), 0.05) << "a way begins with what it lays on";
     EXPECT_EQ(recommended, 1);
     EXPECT_TRUE(a.ways.front().recommended) << "best first";
     EXPECT_FALSE(a.sentence.empty());

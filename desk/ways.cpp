@@ -161,7 +161,8 @@ double Proposal::lasts_s() const {
 treatment::Course with_proposal(const Known& known, std::size_t member, const Proposal& proposal) {
     treatment::Course c = known.courses[member];
     const std::size_t first = c.liquids.size();
-    const double still = proposal.first_wait_s + (proposal.layings.empty() ? proposal.rest_s : 0);
+    // A second before anything is laid on, so that what there is now is told apart from it.
+    const double still = proposal.layings.empty() ? proposal.first_wait_s + proposal.rest_s : std::max(1.0, proposal.first_wait_s);
     (c.layings.empty() ? c.first_wait_s : c.layings.back().then_s) += still;
     c.liquids.insert(c.liquids.end(), proposal.liquids.begin(), proposal.liquids.end());
     const double hand = hand_1(known, member);

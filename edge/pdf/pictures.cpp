@@ -359,7 +359,7 @@ double draw_fan(Sheet& sheet, Point at, Size size, const desk::Fan& f, const std
         const double wide = sheet.width(said, small(type_size));
         sheet.text({std::min(x - wide / 2, at.x + size.width - wide), corner.y + box.height + 3}, wide + 2, said, small(type_size));
     }
-    sheet.text({corner.x, corner.y + box.height + 3 + 1.15 * type_size}, box.width, depth ? "depth below the top of the leather" : "time since wetting", small(0.94 * type_size, Align::Centre));
+    sheet.text({corner.x, corner.y + box.height + 3 + 1.15 * type_size}, box.width, depth ? "depth below the top of the leather" : "time", small(0.94 * type_size, Align::Centre));
     return size.height;
 }
 
