@@ -112,16 +112,23 @@ Result<Learned> learned_from(const RefineRequest& request, Ports& ports, const P
     for (const auto& r : h.readings)
         if (!r.drawn_from) evidence.push_back(r.evidence);
     HW_TRY(sights, sights_of(h, l.before));
+    // The members that come out of the weighing were solved to look at their readings: they are kept, not solved again.
+    std::vector<std::vector<double>> kept_u;
+    Solved kept;
     const Chain chain = [&](const std::vector<std::vector<double>>& u) -> Result<std::vector<std::vector<Sight>>> {
         HW_TRY(solved, solved_at(h, u, h.now_s, progress ? Progress([&](double, const char* doing) { return progress(0.5, doing); }) : Progress{}));
-        return sights_of(h, solved);
+        auto looked = sights_of(h, solved);
+        if (u.size() == h.prior.size()) kept_u = u, kept = std::move(solved);
+        return looked;
     };
     WeighOptions options;
     options.does_not_fit_1 = threshold("does_not_fit").limit_pct / 100;
     HW_TRY(weighed, weigh(h.prior, evidence, chain, options, part(progress, 0.3, 0.9), std::move(sights)));
     l.weighed = std::move(weighed);
     auto& after = l.weighed.after;
-    if (after.rejuvenated) {
+    if (after.rejuvenated && kept_u == after.u) {
+        l.after = std::move(kept);
+    } else if (after.rejuvenated) {  // few members: readings were looked at one by one with as many
         HW_TRY(solved, solved_at(h, after.u, h.now_s, part(progress, 0.9, 0.95)));
         l.after = std::move(solved);
     } else {

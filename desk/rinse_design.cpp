@@ -124,20 +124,33 @@ struct Best {
     bool reaches = false;
 };
 
-/// Follows a candidate on the few, and takes it where it is better. @return share of what it lays on that stays
-Result<double> look_at(const Search& s, Design d, const std::vector<std::size_t>& members, Best& best) {
-    HW_TRY(f, follow(s.known, members, d.proposal, s.aim, s.progress));
+/// Takes a design where it is better. @return share of what it lays on that stays
+double weigh_up(const Search& s, Design d, const Followed& f, Best& best) {
     std::vector<double> net;
     for (const auto& m : f.members) net.push_back(m.net_g_m2 / d.days);
     d.day_net_g_m2 = belief::quantiles(net, {0.5})[0];
     const double kept_1 = d.day_net_g_m2 / (d.a_day * d.g_m2);
     if (d.day_net_g_m2 > s.moisture.left_g_m2()) return kept_1;
     // So few members cannot tell a chance as high as may be asked for: all of them but their own doubt is enough here.
-    const double wanted = std::min(s.chance_1, told_share(1, members.size()));
+    const double wanted = std::min(s.chance_1, told_share(1, f.members.size()));
     const bool reaches = told_share(share_of(f, [](const Under& u) { return u.meets(); }), f.members.size()) >= wanted - 1e-9;
     const double loss = mean_of(losses_of(f, d.work_min, d.wait_h));
     if (!best.design || (reaches != best.reaches ? reaches : loss < best.loss_min)) best = {d, loss, reaches};
     return kept_1;
+}
+
+/// A liquid at one amount: passes are added while the moisture of a day bears them.
+struct Line {
+    const ShelfRinse* rinse = nullptr;
+    double g_m2 = 0;
+    double kept_1 = 0;                            ///< of what is laid on
+};
+
+/// The last laying of each day.
+std::vector<std::size_t> days_of(const Design& d) {
+    std::vector<std::size_t> out;
+    for (int day = 1; day <= d.days; ++day) out.push_back(static_cast<std::size_t>(day * d.a_day - 1));
+    return out;
 }
 
 }  // namespace
@@ -146,25 +159,38 @@ Result<std::optional<Design>> best_design(const Search& s, const std::vector<con
     const std::vector<double> shares = s.quick ? std::vector<double>{0.75} : std::vector<double>{0.5, 1.0};
     const int most_a_day = s.quick ? 3 : 6, most_days = s.quick ? 1 : 3;
     constexpr double usual_dwell_s = 60;
-    Best best;
+    const auto design = [&](const Line& l, int a_day, int days, double dwell_s) { return design_of(*l.rinse, a_day, days, l.g_m2, dwell_s, s.moisture.blotted_1, s.first_wait_s, s.area_m2); };
+    std::vector<Line> lines;
     for (const ShelfRinse* rinse : rinses)
-        for (double share : shares) {
-            const double g_m2 = share * s.moisture.pass_g_m2;
-            double kept_1 = 1 - s.moisture.blotted_1;  // until it has been seen
-            for (int a_day = 1; a_day <= most_a_day && a_day * g_m2 * kept_1 <= s.moisture.left_g_m2(); ++a_day)
-                for (int days = 1; days <= most_days; ++days) {
-                    HW_TRY(kept, look_at(s, design_of(*rinse, a_day, days, g_m2, usual_dwell_s, s.moisture.blotted_1, s.first_wait_s, s.area_m2), members, best));
-                    kept_1 = kept;
-                    if (a_day * g_m2 * kept > s.moisture.left_g_m2()) break;
-                }
+        for (double share : shares) lines.push_back({rinse, share * s.moisture.pass_g_m2, 1 - s.moisture.blotted_1});  // stays as usual, until it has been seen
+    Best best;
+    for (int a_day = 1; a_day <= most_a_day; ++a_day) {
+        lines.erase(std::remove_if(lines.begin(), lines.end(), [&](const Line& l) { return a_day * l.g_m2 * l.kept_1 > s.moisture.left_g_m2(); }), lines.end());
+        if (lines.empty()) break;
+        // More days begin with the fewer: one story tells all of them.
+        std::vector<Candidate> candidates;
+        for (const Line& l : lines) {
+            const Design longest = design(l, a_day, most_days, usual_dwell_s);
+            candidates.push_back({longest.proposal, days_of(longest)});
         }
+        HW_TRY(followed, follow_all(s.known, members, candidates, s.aim, s.progress));
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            for (int days = 1; days <= most_days; ++days) {
+                const double kept = weigh_up(s, design(lines[i], a_day, days, usual_dwell_s), followed[i][static_cast<std::size_t>(days - 1)], best);
+                if (days == 1) lines[i].kept_1 = kept;
+            }
+    }
     if (!best.design || s.quick) return best.design;
     // The clock is tuned afterwards.
-    const Design found = *best.design;
+    const Line found{best.design->rinse, best.design->g_m2, 0};
+    std::vector<Design> others;
+    std::vector<Candidate> candidates;
     for (double dwell_s : {20.0, 180.0}) {
-        HW_TRY(kept, look_at(s, design_of(*found.rinse, found.a_day, found.days, found.g_m2, dwell_s, found.blotted_1, found.first_wait_s, s.area_m2), members, best));
-        static_cast<void>(kept);
+        others.push_back(design(found, best.design->a_day, best.design->days, dwell_s));
+        candidates.push_back({others.back().proposal, {others.back().proposal.layings.size() - 1}});
     }
+    HW_TRY(followed, follow_all(s.known, members, candidates, s.aim, s.progress));
+    for (std::size_t i = 0; i < others.size(); ++i) weigh_up(s, others[i], followed[i].front(), best);
     return best.design;
 }
 

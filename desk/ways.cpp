@@ -55,11 +55,37 @@ treatment::Setting setting_of(const Known& known, std::size_t member, const Prop
     return s;
 }
 
-/// The last snapshot at `now`: where two stand at one moment the later one has happened.
-std::size_t from_now(const diffusion::SectionResult& s, double now_s) {
+/// The last snapshot at a moment: where two stand at one moment the later one has happened.
+std::size_t at_or_before(const diffusion::SectionResult& s, double now_s) {
     std::size_t k = 0;
     while (k + 1 < s.snapshots.size() && s.snapshots[k + 1].at_s <= now_s * (1 + 1e-9) + 1e-6) ++k;
     return k;
+}
+
+/// The first snapshot at a moment: what is laid on at that moment has not come yet.
+std::size_t first_at(const diffusion::SectionResult& s, double at_s) {
+    std::size_t k = 0;
+    while (k + 1 < s.snapshots.size() && s.snapshots[k].at_s < at_s * (1 - 1e-9) - 1e-6) ++k;
+    return k;
+}
+
+/// When a candidate ends, seconds from now.
+std::vector<double> ends_s(const Candidate& c) {
+    const Proposal& p = c.proposal;
+    if (p.layings.empty()) return {p.lasts_s()};
+    HW_EXPECTS(!c.last.empty() && c.last.back() + 1 == p.layings.size());
+    std::vector<double> out;
+    double t = std::max(1.0, p.first_wait_s);
+    for (std::size_t j = 0, k = 0; j < p.layings.size(); ++j) {
+        t += p.layings[j].dwell_s + p.layings[j].then_s;
+        if (k < c.last.size() && c.last[k] == j) {
+            const bool last = j + 1 == p.layings.size();
+            HW_EXPECTS(last || p.layings[j].then_s == p.rest_s);
+            out.push_back(last ? t + p.rest_s : t);
+            ++k;
+        }
+    }
+    return out;
 }
 
 double as_read(double ph) { return std::round(ph * 10) / 10; }
@@ -82,7 +108,7 @@ std::vector<Cell> leather_cells(const treatment::Exposure& e, const leather::Hid
 }
 
 /// Deciding limits of the pores against a member from now on.
-void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Cell>& cells, const leather::Hide& hide, std::size_t now, bool& past_grain, bool& past_deep) {
+void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Cell>& cells, const leather::Hide& hide, std::size_t now, std::size_t end, bool& past_grain, bool& past_deep) {
     static const double seen = threshold("seen").limit_ph;
     for (const auto* row : limits_of(hide.tannage_key)) {
         if (row->quantity != "pore" || row->decides != "yes") continue;
@@ -91,24 +117,24 @@ void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Ce
             const double was = e.ph[now][c.at];
             // Where it lies past the limit now, only going further counts as passing it.
             const double line = upper ? std::max(row->limit_ph, was + seen) : std::min(row->limit_ph, was - seen);
-            for (std::size_t k = now + 1; k < e.ph.size() && !u.passes_on_the_way; ++k) u.passes_on_the_way = upper ? e.ph[k][c.at] > line : e.ph[k][c.at] < line;
-            const double end = e.ph.back()[c.at];
-            if (upper ? end > row->limit_ph : end < row->limit_ph) {
+            for (std::size_t k = now + 1; k <= end && !u.passes_on_the_way; ++k) u.passes_on_the_way = upper ? e.ph[k][c.at] > line : e.ph[k][c.at] < line;
+            const double ends = e.ph[end][c.at];
+            if (upper ? ends > row->limit_ph : ends < row->limit_ph) {
                 (c.grain ? past_grain : past_deep) = true;
                 double& out = c.grain ? u.out_grain_ph : u.out_deep_ph;
-                out = std::max(out, std::abs(end - row->limit_ph));
+                out = std::max(out, std::abs(ends - row->limit_ph));
             }
         }
     }
     u.past_limit = u.passes_on_the_way || past_grain || past_deep;
 }
 
-Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, const Aim& aim) {
+Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim) {
     Under u;
     const auto cells = leather_cells(e, hide);
     const auto& snapshots = e.section.snapshots;
     const double now_s = snapshots[now].at_s;
-    for (std::size_t k = now; k < e.ph.size(); ++k) {
+    for (std::size_t k = now; k <= end; ++k) {
         double sum = 0, thick = 0, water = 0;
         for (const Cell& c : cells) {
             if (c.grain) sum += e.ph[k][c.at] * c.thick_m, thick += c.thick_m;
@@ -118,9 +144,9 @@ Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t
         u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
         u.grain_ph.push_back(static_cast<float>(sum / thick));
         if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
-        if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k + 1 < e.ph.size() ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
+        if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k < end ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
     }
-    for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph.back()[c.at]));
+    for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph[end][c.at]));
     const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
     const auto outside = [&](double ph) { return std::max({0.0, aim.low_ph - ph, ph - aim.high_ph}); };
     u.inside_surface = inside(u.surface_ph.back());
@@ -128,12 +154,12 @@ Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t
     u.out_surface_ph = outside(u.surface_ph.back());
     u.out_grain_ph = outside(u.grain_ph.back());
     bool past_grain = false, past_deep = false;
-    against_limits(u, e, cells, hide, now, past_grain, past_deep);
+    against_limits(u, e, cells, hide, now, end, past_grain, past_deep);
     u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
     u.ring = u.held_g_m2 > plan_rule(aim.vegetable && aim.open ? "ring_share_vegetable" : "ring_share").limit_1 * aim.pass_g_m2;
     u.darkens = u.held_g_m2 > plan_rule("dark_share").limit_1 * aim.pass_g_m2;
     for (const auto& off : e.section.wiped_off)
-        if (off.at_s > now_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
+        if (off.at_s > now_s && off.at_s < snapshots[end].at_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
     u.left_mol_m2 = e.left_mol_m2;
     for (double mol : e.carried_mol_kg) u.carried_mol_m2.push_back(mol * e.dry_kg_m2);
     return u;
@@ -175,7 +201,7 @@ treatment::Course with_proposal(const Known& known, std::size_t member, const Pr
     return c;
 }
 
-Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress) {
+Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const std::vector<std::size_t>& which, const std::vector<Candidate>& candidates, const Aim& aim, const Progress& progress) {
     // Members drawn twice from what fits are one and the same: each is solved once.
     std::map<std::size_t, std::size_t> place;
     std::vector<std::size_t> once, at;
@@ -187,40 +213,64 @@ Result<Followed> follow(const Known& known, const std::vector<std::size_t>& whic
     }
     std::vector<treatment::Setting> settings;
     std::vector<diffusion::SectionCase> cases;
-    for (std::size_t i : once) {
-        treatment::Setting s = setting_of(known, i, proposal);
-        s.options.tolerance_1 = diffusion::ensemble_tolerance_1;
-        s.options.mesh_1 = diffusion::ensemble_mesh_1;
-        s.options.lean = true;
-        cases.push_back({s.components, s.layers, s.stages, s.options});
-        settings.push_back(std::move(s));
-    }
-    HW_TRY(sections, sections_of(cases, progress));
-    Followed out;
-    std::vector<std::optional<Under>> solved(once.size());
-    for (std::size_t n = 0; n < once.size(); ++n) {
-        if (!sections[n]) continue;
-        const leather::Hide& hide = known.members[once[n]].hide;
-        const std::size_t now = from_now(*sections[n], seconds_until_now(known.courses[once[n]]));
-        const treatment::Exposure e = treatment::solved(settings[n], hide, std::move(*sections[n]));
-        if (out.at_s.empty()) {
-            for (std::size_t k = now; k < e.section.snapshots.size(); ++k) out.at_s.push_back(e.section.snapshots[k].at_s - e.section.snapshots[now].at_s);
-            out.depth_um = depths_um(e, hide, known.question.hide);
+    for (const Candidate& c : candidates)
+        for (std::size_t i : once) {
+            treatment::Setting s = setting_of(known, i, c.proposal);
+            s.options.tolerance_1 = diffusion::ensemble_tolerance_1;
+            s.options.mesh_1 = diffusion::ensemble_mesh_1;
+            s.options.lean = true;
+            cases.push_back({s.components, s.layers, s.stages, s.options});
+            settings.push_back(std::move(s));
         }
-        HW_EXPECTS(e.section.snapshots.size() - now == out.at_s.size());
-        solved[n] = under(e, hide, now, aim);
-        for (const auto& l : proposal.layings) solved[n]->net_g_m2 += 1000 * l.kg_m2 * proposal.liquids[l.liquid].water_kg_kg;
+    HW_TRY(sections, sections_of(cases, progress));
+    std::vector<std::vector<Followed>> out;
+    for (std::size_t c = 0; c < candidates.size(); ++c) {
+        const Proposal& proposal = candidates[c].proposal;
+        const std::vector<double> ends = ends_s(candidates[c]);
+        std::vector<Followed> followed(ends.size());
+        std::vector<std::optional<std::vector<Under>>> solved(once.size());
+        for (std::size_t n = 0; n < once.size(); ++n) {
+            const std::size_t at_case = c * once.size() + n;
+            if (!sections[at_case]) continue;
+            const leather::Hide& hide = known.members[once[n]].hide;
+            const double now_s = seconds_until_now(known.courses[once[n]]);
+            const treatment::Exposure e = treatment::solved(settings[at_case], hide, std::move(*sections[at_case]));
+            const std::size_t now = at_or_before(e.section, now_s);
+            solved[n].emplace();
+            for (std::size_t k = 0; k < ends.size(); ++k) {
+                const std::size_t end = k + 1 < ends.size() ? first_at(e.section, now_s + ends[k]) : e.section.snapshots.size() - 1;
+                Followed& f = followed[k];
+                if (f.at_s.empty()) {
+                    for (std::size_t j = now; j <= end; ++j) f.at_s.push_back(e.section.snapshots[j].at_s - e.section.snapshots[now].at_s);
+                    f.depth_um = depths_um(e, hide, known.question.hide);
+                }
+                HW_EXPECTS(end - now + 1 == f.at_s.size());
+                Under u = under(e, hide, now, end, aim);
+                for (std::size_t j = 0; j < proposal.layings.size() && (candidates[c].last.empty() || j <= candidates[c].last[k]); ++j)
+                    u.net_g_m2 += 1000 * proposal.layings[j].kg_m2 * proposal.liquids[proposal.layings[j].liquid].water_kg_kg;
+                solved[n]->push_back(std::move(u));
+            }
+        }
+        const auto first = std::find_if(solved.begin(), solved.end(), [](const auto& u) { return u.has_value(); });
+        if (first == solved.end()) return Error{ErrorCode::NotConverged, "None of the cases could be computed. Shorten the story or lower the amounts.", "known.happened.use"};
+        // A case that did not settle is told as its neighbour: they are few, and the cases lie evenly.
+        std::optional<std::vector<Under>> last = *first;
+        for (auto& u : solved) {
+            if (!u) u = last;
+            last = u;
+        }
+        for (std::size_t k = 0; k < ends.size(); ++k)
+            for (std::size_t n : at) followed[k].members.push_back((*solved[n])[k]);
+        out.push_back(std::move(followed));
     }
-    const auto first = std::find_if(solved.begin(), solved.end(), [](const auto& u) { return u.has_value(); });
-    if (first == solved.end()) return Error{ErrorCode::NotConverged, "None of the cases could be computed. Shorten the story or lower the amounts.", "known.happened.use"};
-    // A case that did not settle is told as its neighbour: they are few, and the cases lie evenly.
-    std::optional<Under> last = *first;
-    for (auto& u : solved) {
-        if (!u) u = last;
-        last = u;
-    }
-    for (std::size_t n : at) out.members.push_back(*solved[n]);
     return out;
+}
+
+Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress) {
+    Candidate one{proposal, {}};
+    if (!proposal.layings.empty()) one.last.push_back(proposal.layings.size() - 1);
+    HW_TRY(all, follow_all(known, which, {one}, aim, progress));
+    return std::move(all.front().front());
 }
 
 Result<Profile> section_of(const Known& known, std::size_t member, const Proposal& proposal) {
@@ -228,7 +278,7 @@ Result<Profile> section_of(const Known& known, std::size_t member, const Proposa
     const leather::Hide& hide = known.members[member].hide;
     HW_TRY(section, diffusion::run_section(s.components, s.layers, s.stages, s.options));
     const double now_s = seconds_until_now(known.courses[member]);
-    const std::size_t now = from_now(section, now_s);
+    const std::size_t now = at_or_before(section, now_s);
     treatment::Exposure e = treatment::solved(s, hide, std::move(section));
     const auto drop = [&](auto& list) { list.erase(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(now)); };
     drop(e.ph), drop(e.film_ph), drop(e.surface_ph), drop(e.section.snapshots);

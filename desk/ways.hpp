@@ -72,6 +72,17 @@ treatment::Course with_proposal(const Known& known, std::size_t member, const Pr
 /// @error NotConverged  from the engine, or cancelled
 Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress = {});
 
+/// A proposal to be looked at as if it ended at each of these layings and the rest after it: they take as long as its own rest.
+struct Candidate {
+    Proposal proposal;
+    std::vector<std::size_t> last;                ///< indices of layings, rising; the last of all is the last here
+};
+
+/// Follows many proposals side by side on the same members: [candidate][end]. `left_mol_m2` and `carried_mol_m2` are those of the
+/// candidate's last end.
+/// @error as follow
+Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const std::vector<std::size_t>& which, const std::vector<Candidate>& candidates, const Aim& aim, const Progress& progress = {});
+
 /// What one member comes to, solved finely: the picture of the section, from now.
 Result<Profile> section_of(const Known& known, std::size_t member, const Proposal& proposal);
 

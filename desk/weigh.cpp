@@ -103,7 +103,6 @@ private:
         const Rows start(prior_.begin(), prior_.begin() + static_cast<std::ptrdiff_t>(std::min(few, prior_.size())));
         belief::RefineOptions o;
         o.seed = options_.seed;
-        o.moves = 2;
         const auto likelihood = [&](const Rows& u) -> Result<std::vector<double>> {
             std::vector<double> l;
             if (u == start) {

@@ -18,7 +18,7 @@ using LogLikelihood = std::function<Result<std::vector<double>>(const std::vecto
 struct RefineOptions {
     double least_effective_1 = 0.1;   ///< share of the members that the weights must be worth, else tempering from the prior
     double step_effective_1 = 0.5;    ///< share kept at every step of tempering, above 0 and below 1
-    int moves = 3;                    ///< of every member after every step
+    int moves = 1;                    ///< of every member after every step
     int most_steps = 40;
     std::uint64_t seed = 1;
 };

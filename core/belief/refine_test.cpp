@@ -303,7 +303,7 @@ TEST(RefineProperty, TheLikelihoodIsAskedInBatchesAndOnceForEachPoint) {
         }
         return out;
     });
-    EXPECT_EQ(batches, 1 + 3 * r.report.iterations);
+    EXPECT_EQ(batches, 1 + RefineOptions{}.moves * r.report.iterations);
     EXPECT_EQ(evaluations, r.evaluations);
     EXPECT_EQ(r.exponents.size(), static_cast<std::size_t>(r.report.iterations));
     EXPECT_TRUE(std::is_sorted(r.exponents.begin(), r.exponents.end()));
@@ -334,7 +334,7 @@ TEST(RefineProperty, ProgressRises) {
         return true;
     });
     ASSERT_TRUE(r.ok());
-    EXPECT_EQ(calls, 1 + 3 * r->report.iterations);
+    EXPECT_EQ(calls, 1 + RefineOptions{}.moves * r->report.iterations);
     EXPECT_GT(before, 0.8);
 }
 
