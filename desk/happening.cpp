@@ -163,7 +163,7 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         pass.told.liquid = *liquid;
         if (pass.told.at_h * 3600 < free_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
         free_s = pass.told.at_h * 3600 + pass.told.dwell_s;
-        if (free_s > h.now_s) return Error{ErrorCode::InvalidInput, "This pass ends after now. Set now_h to the hours since the first wetting, or correct its time.", at("passes", i, "at_h")};
+        if (free_s > h.now_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
         all.ingredients.insert(all.ingredients.end(), liquid->ingredients.begin(), liquid->ingredients.end());
         all.label_known = all.label_known && liquid->label_known;
         if (!h.stop) h.stop = meeting_stop(all, {}, ports.store);

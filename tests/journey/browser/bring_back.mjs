@@ -14,7 +14,7 @@ const story = {
   sofa: "people=well&liquid=demo_degreaser&leather=demo_sofa&count=30 g&area=7500 cm²&dwell=10 min&wiped=70 %&ago=1 day&tacky=yes&r0_kind=surface_ph&r0_value=8.9&r0_at=24",
   rot: "people=well&nothing=yes&leather=demo_wing&treat=1800 cm²&weak=42 %&r0_kind=surface_ph&r0_value=3.3&r0_at=24",
 };
-const answered = (page) => page.locator("section[aria-label=Plan]:not(.stale):not(.rough) .sentence").waitFor({ timeout: 240000 });
+const answered = (page) => page.locator("section[aria-label=Plan]:not(.stale):not(.rough) .sentence").waitFor({ timeout: 60000 });
 const text_of = async (locator) => plain_spaces(await locator.innerText());
 /** The last whole plan that came to the page. */
 function listen(page) {
@@ -214,7 +214,7 @@ for (const [name, address] of [["a sticky sofa after degreaser", story.sofa], ["
     const page = await context.newPage();
     const got = listen(page);
     await page.goto(`${base}/rebalance?${address}`);
-    await Promise.race([answered(page), page.locator("section.stop").waitFor({ timeout: 240000 })]);
+    await Promise.race([answered(page), page.locator("section.stop").waitFor({ timeout: 60000 })]);
     if (got.plan && !got.plan.stop) {
       assert.equal(await text_of(page.locator("section[aria-label=Plan] .sentence")), plain_spaces(got.plan.sentence));
       const best = got.plan.ways.find((w) => w.recommended);
@@ -230,7 +230,7 @@ await journey("what the readings tell: each against the rest, before and after, 
   const got = { refined: null };
   page.on("response", async (r) => { if (r.url().endsWith("/api/refine")) got.refined = await r.json().catch(() => null); });
   await page.reload();
-  await page.locator("section[aria-label=Finding]:not(.rough) .sentence").waitFor({ timeout: 240000 });
+  await page.locator("section[aria-label=Finding]:not(.rough) .sentence").waitFor({ timeout: 60000 });
   assert.equal(await text_of(page.locator("section[aria-label=Finding] .sentence")), plain_spaces(got.refined.sentence));
   assert.equal(await page.locator(".word").count(), got.refined.readings.length);
   assert.equal(await page.locator("li p.name").count() >= got.refined.changes.length, true);
@@ -255,7 +255,7 @@ await journey("with a piece, what is laid on and read stands in its record, and 
   await page.getByRole("link", { name: "Bring it back" }).click();
   await page.getByRole("button", { name: "No, everyone is well" }).click();
   await page.locator("#step-liquid .tile", { hasText: /Saddlery soap/ }).click();
-  await page.locator("section[aria-label=Plan]").waitFor({ timeout: 240000 });
+  await page.locator("section[aria-label=Plan]").waitFor({ timeout: 60000 });
   await page.getByText("Chair of the bench").first().waitFor();
   if (await page.locator("button.story").isVisible()) await page.locator("button.story").click();
   await add_reading(page, kind("thickness").name, "1,2");
@@ -304,7 +304,7 @@ for (const [name, viewport, more] of [["desk, light", pc, {}], ["desk, dark", pc
     await open_to_all(page, `begun, ${name}`);
     for (const [what, address] of [["chair", story.chair], ["sofa", story.sofa]]) {
       await page.goto(`${base}/rebalance?${address}&may=vinegar`);
-      await page.locator(".refused").waitFor({ timeout: 240000 });
+      await page.locator(".refused").waitFor({ timeout: 60000 });
       await answered(page);
       await open_to_all(page, `the plan for the ${what}, ${name}`);
       await shot(page, `plan-${what}-${file}`);
@@ -318,7 +318,7 @@ for (const [name, viewport, more] of [["desk, light", pc, {}], ["desk, dark", pc
     await open_to_all(page, `a reading on the card, ${name}`);
     await shot(page, `card-reading-${file}`);
     await page.goto(`${base}/refine?${story.chair}`);
-    await page.locator("section[aria-label=Finding]:not(.rough) .sentence").waitFor({ timeout: 240000 });
+    await page.locator("section[aria-label=Finding]:not(.rough) .sentence").waitFor({ timeout: 60000 });
     await open_to_all(page, `the readings, ${name}`);
     await shot(page, `refine-${file}`);
     await context.close();

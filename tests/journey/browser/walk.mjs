@@ -68,6 +68,10 @@ export async function begin_walk(name) {
         console.log(`ok      ${sentence} (${Date.now() - began} ms)`);
       } catch (e) {
         failed.push(sentence);
+        for (const context of browser.contexts()) {
+          for (const page of context.pages()) await walk.shot(page, `failed-${failed.length}-${Date.now()}`).catch(() => {});
+          await context.close().catch(() => {});  // what it still computes would slow the next one
+        }
         console.log(`FAILED  ${sentence}\n        ${String(e.stack ?? e).replace(/\n/g, "\n        ")}`);
       }
     },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { back_field_of, build_rebalance, build_refine, hours_since, judged_part, looks_of, parse_hours, passes_of, rows_of, said_when, with_pass, with_reading, without_row } from "./back";
+import { back_field_of, build_rebalance, build_refine, hours_since, judged_part, looks_of, now_of, over_by, parse_hours, passes_of, rows_of, said_when, with_pass, with_reading, without_row } from "./back";
 import { from_search, to_search, type Form } from "./request";
 
 const noon = Date.parse("2026-03-04T12:00:00Z");
@@ -17,6 +17,18 @@ describe("when it happened", () => {
   });
   it("does not run backwards where a clock is wrong", () => expect(hours_since({ ...told, told: "2026-03-05T09:00Z" }, noon)).toBe(72));
   it("says when a reading was taken", () => expect([said_when(72, 72), said_when(48, 72), said_when(0, 72)]).toEqual(["now", "24 h ago", "before it happened"]));
+});
+
+describe("a pass that was worked faster than its clocks", () => {
+  const pass = { liquid: "water", g_m2: 30, dwell_s: 60, blotted_pct: 60, at_h: 72 };
+  it("is left as it is where its time has passed", () => expect(over_by(73, pass, [])).toEqual(pass));
+  it("ended by now", () => expect(over_by(72, pass, [])).toEqual({ ...pass, at_h: 72 - 60 / 3600 }));
+  it("began when the one before was over, and now is not before its end", () => {
+    const second = over_by(72, pass, [over_by(72, pass, [])]);
+    expect(second.at_h).toBeCloseTo(72, 9);
+    expect(now_of(with_pass({ ago: "3 days" }, second), noon)).toBeCloseTo(72 + 60 / 3600, 9);
+    expect(now_of({ ago: "3 days" }, noon)).toBe(72);
+  });
 });
 
 describe("readings and passes in the address", () => {

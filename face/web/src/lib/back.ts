@@ -61,6 +61,11 @@ export interface Done {
   blotted_pct: number;
   at_h: number;
 }
+const over_h = (passes: Done[]) => Math.max(0, ...passes.map((p) => p.at_h + p.dwell_s / 3600));
+/** A pass as early as it can have begun to be over by now: who works faster than the card's clocks did it all the same. */
+export const over_by = (now_h: number, pass: Done, before: Done[]): Done => ({ ...pass, at_h: Math.max(over_h(before), Math.min(pass.at_h, now_h - pass.dwell_s / 3600)) });
+/** Hours since the first wetting; what was done is over. */
+export const now_of = (form: Form, now_ms: number): number => Math.max(hours_since(form, now_ms), over_h(passes_of(form).map((p) => p.value)));
 export function with_pass(form: Form, pass: Done): Form {
   return put(form, `p${next_row(form, "p")}_`, { liquid: pass.liquid, g: pass.g_m2, dwell: pass.dwell_s, blot: pass.blotted_pct, at: pass.at_h });
 }
@@ -132,7 +137,7 @@ export function build_refine(form: Form, known: Known | undefined, now_ms: numbe
       ...(nothing ? { nothing_laid: true } : {}),
       ...(readings.length ? { readings } : {}),
       ...(passes.length ? { passes } : {}),
-      now_h: hours_since(form, now_ms),
+      now_h: now_of(form, now_ms),
       ...(form.piece ? { piece: form.piece } : {}),
       ...(form.piece && form.panel ? { panel: form.panel } : {}),
     },

@@ -45,6 +45,8 @@ const names: Record<string, string> = { own_name: "Name of the liquid", own_fami
 export function name_of(field: string): string {
   const row = /^i(\d+)_(\w+)$/.exec(field);
   if (row) return `Ingredient ${Number(row[1]) + 1}, ${{ name: "name", cas: "CAS number", pct: "share" }[row[2]] ?? row[2]}`;
+  if (/^p\d+_/.test(field)) return "What was laid on";
+  if (/^r\d+_/.test(field)) return "A reading";
   return ranges[field]?.name ?? names[field] ?? field;
 }
 /** What a field takes, with its unit; empty where it takes words. */
