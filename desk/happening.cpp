@@ -12,10 +12,12 @@
 #include "core/diffusion/sections.hpp"
 #include "desk/cautions.hpp"
 #include "desk/inspect.hpp"
+#include "desk/ledger.hpp"
 #include "desk/liquids.hpp"
 #include "desk/moment.hpp"
 #include "desk/question.hpp"
 #include "desk/validate.hpp"
+#include "desk/ways.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
@@ -155,7 +157,8 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
     std::vector<std::size_t> order(request.passes.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return request.passes[a].at_h < request.passes[b].at_h; });
-    Liquid all = h.question.nothing_laid ? Liquid{} : h.question.liquid;
+    std::vector<Came> came;
+    if (!h.question.nothing_laid) came.push_back(as_used(h.question.liquid, h.question.use));
     for (std::size_t i : order) {
         LaidPass pass{request.passes[i], {}, 0};
         auto liquid = resolved(pass.told.liquid, ports.store);
@@ -164,9 +167,8 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         if (pass.told.at_h * 3600 < free_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
         free_s = pass.told.at_h * 3600 + pass.told.dwell_s;
         if (free_s > h.now_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
-        all.ingredients.insert(all.ingredients.end(), liquid->ingredients.begin(), liquid->ingredients.end());
-        all.label_known = all.label_known && liquid->label_known;
-        if (!h.stop) h.stop = meeting_stop(all, {}, ports.store);
+        came.push_back({*liquid, pass.told.at_h, 1 - pass.told.blotted_pct / 100, pass.told.blotted_pct / 100});
+        if (const auto met = residue_of(came, pass.told.at_h).met; met && !h.stop) h.stop = stop_from(*met);
         auto recipe = reconciled(*liquid, h.question.story.air);
         if (!recipe.ok()) return under(recipe.error(), at("passes", i, "liquid"));
         pass.liquid = recipe->neat;
@@ -220,8 +222,8 @@ treatment::Course course_at(const Happening& h, const Member& m, const MemberLiq
         const double begins = pass.told.at_h * 3600;
         wait_until(begins);
         c.liquids.push_back(pass.liquid);
-        c.layings.push_back({c.liquids.size() - 1, pass.told.g_m2 / 1000, pass.told.dwell_s, pass.told.blotted_pct / 100, "laid on", "blotted", 0});
-        t = begins + pass.told.dwell_s;
+        c.layings.push_back({c.liquids.size() - 1, pass.told.g_m2 / 1000, pass.told.dwell_s, pass.told.blotted_pct / 100, "laid on", "blotted", 0, pass.told.blotted_pct > 0 ? press_s() : 0});
+        t = begins + c.layings.back().lasts_s();
     }
     wait_until(until_s);
     return c;

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,11 +29,29 @@ bool counts(const OnPiece& thing);
 /// Pure water meets nothing. @see chem::hazards
 std::vector<chem::Hazard> what_may_not_meet(const std::vector<OnPiece>& on_piece, const Liquid& next);
 
-/// What was laid on a panel by its entries, oldest first; what was taken back or corrected is not there.
-/// @param now_s  Unix time
-std::vector<OnPiece> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s);
+/// A liquid as it came onto a place.
+struct Came {
+    Liquid liquid;
+    double at_h = 0;                              ///< hours on any one clock
+    double own_left_1 = 1;                        ///< of itself, once its own wiping and rinsing were over
+    double takes_1 = 0;                           ///< share of what lay there before that its blotting takes
+};
 
-/// A later rinse or wiping: everything below it becomes less, and wet again.
-void rinsed(std::vector<OnPiece>& on_piece, double blotted_1);
+/// The product as it was used, its wiping and rinsing included, at hour 0.
+Came as_used(const Liquid& product, const Use& use);
+
+/// What still lies on a place, and what should not have met there.
+struct Residue {
+    std::vector<OnPiece> there;                   ///< in the order in which it came
+    std::optional<chem::Hazard> met;              ///< the first that is a stop, at the moment of its meeting: nothing that comes later undoes it
+};
+
+/// Follows what came, in time: each against what still counted when it came. What came at one moment met unrinsed.
+/// @param now_h  on the same clock
+Residue residue_of(std::vector<Came> came, double now_h);
+
+/// What was laid on a panel by its entries; what was taken back or corrected is not there.
+/// @param now_s, now_h  Unix time, and what the clock of `at_h` shows then
+std::vector<Came> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h);
 
 }  // namespace hw::desk

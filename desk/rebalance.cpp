@@ -119,42 +119,30 @@ Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool 
 }
 
 /// Everything that came onto the place, told or entered.
-Result<std::vector<OnPiece>> on_piece_of(const RebalanceRequest& r, Ports& ports) {
-    std::vector<OnPiece> out;
-    const Use& use = r.known.happened.use;
+Result<Residue> residue_on(const RebalanceRequest& r, Ports& ports) {
+    std::vector<Came> came;
     if (!r.known.nothing_laid) {
         HW_TRY(product, resolved(r.known.happened.liquid, ports.store));
-        out.push_back({product, (1 - use.wiped_off_pct / 100) * std::pow(1 - use.rinse.blotted_pct / 100, use.rinse.passes), r.known.now_h});
+        came.push_back(as_used(product, r.known.happened.use));
         for (const auto& id : r.known.happened.meets)
-            if (const auto other = ports.store.liquid(id); other.ok()) out.push_back({*other, 1, r.known.now_h});
+            if (const auto other = ports.store.liquid(id); other.ok()) came.push_back({*other, 0, 1, 0});
     }
+    // Nobody knows when: with the first.
     for (std::size_t i = 0; i < r.history.size(); ++i) {
         HW_TRY(liquid, remedy_liquid(r.history[i], "history[" + std::to_string(i) + "]"));
-        if (liquid) out.push_back({*liquid, 1, r.known.now_h});
+        if (liquid) came.push_back({*liquid, 0, 1, 0});
     }
     for (std::size_t i = 0; i < r.known.passes.size(); ++i) {
-        auto liquid = resolved(r.known.passes[i].liquid, ports.store);
+        const Pass& pass = r.known.passes[i];
+        auto liquid = resolved(pass.liquid, ports.store);
         if (!liquid.ok()) return Error{liquid.error().code, liquid.error().message, "known.passes[" + std::to_string(i) + "]." + liquid.error().where};
-        rinsed(out, r.known.passes[i].blotted_pct / 100);
-        out.push_back({*liquid, 1 - r.known.passes[i].blotted_pct / 100, 0});
-        for (auto& thing : out) thing.dry_h = std::max(0.0, r.known.now_h - r.known.passes[i].at_h);
+        came.push_back({*liquid, pass.at_h, 1 - pass.blotted_pct / 100, pass.blotted_pct / 100});
     }
     if (!r.known.piece.empty() && ports.journal != nullptr) {
         HW_TRY(entries, ports.journal->entries(r.known.piece));
-        for (auto& thing : laid_on(entries, r.known.panel, ports.clock.now_s())) out.push_back(std::move(thing));
+        for (auto& thing : laid_on(entries, r.known.panel, ports.clock.now_s(), r.known.now_h)) came.push_back(std::move(thing));
     }
-    return out;
-}
-
-/// What has met on the piece already: people first.
-std::optional<Stop> met_already(const std::vector<OnPiece>& on_piece) {
-    std::vector<OnPiece> before;
-    for (const auto& thing : on_piece) {
-        for (const auto& h : what_may_not_meet(before, thing.liquid))
-            if (h.severity == chem::Severity::Stop) return stop_from(h);
-        before.push_back({thing.liquid, 1, 0});  // at the moment of their meeting it had not been rinsed
-    }
-    return std::nullopt;
+    return residue_of(std::move(came), r.known.now_h);
 }
 
 // ---- ways
@@ -243,7 +231,7 @@ RinsePlan plan_of(const Planner& p, const Looked& l) {
     r.pass_g = grams(d.g_m2 * p.scene.area_m2);
     r.all_g = grams(d.g_m2 * p.scene.area_m2 * d.passes());
     double begun_s = d.first_wait_s;
-    for (const auto& laying : d.proposal.layings) begun_s += laying.dwell_s + laying.then_s;
+    for (const auto& laying : d.proposal.layings) begun_s += laying.lasts_s();
     r.dry_h = band_of(each(l.followed, [&](const Under& u) { return std::max(0.0, u.film_end_s - begun_s) / hour_s; }), "h");
     const double taken = 1000 * std::abs(p.left_mol_m2 - middle(each(l.followed, [](const Under& u) { return u.left_mol_m2; }))) / d.passes();
     r.takes_mmol_m2 = number(taken, std::max(0.1, 0.4 * taken), "mmol/m²", Standing::Derived, "middle case, with and without the passes");
@@ -345,7 +333,7 @@ Result<Done> look_at_ways(Planner& p) {
         Looked blot = looked(Way::BlotAndDry);
         Proposal q;
         q.liquids.push_back(chem::tap_water(0));
-        q.layings.push_back({0, 0, 0, rule("blot_off").limit_pct / 100, "", "blotted", 0});
+        q.layings.push_back({0, 0, 0, rule("blot_off").limit_pct / 100, "", "blotted", 0, press_s()});
         q.rest_s = rule("rest").limit_h * hour_s;
         blot.proposal = q;
         HW_TRY(done, follow_way(p, std::move(blot), rule("pass_work").limit_min + rule("pass_work_m2").limit_min * p.scene.area_m2, 0.4, 0.45));
@@ -526,7 +514,7 @@ std::vector<LedgerRow> ledger_of(const Planner& p, const std::vector<OnPiece>& o
     double surfactant = 0;
     std::string whose;
     for (std::size_t i = 0; i < on_piece.size(); ++i) {
-        if (!counts(on_piece[i]) || i > 0) continue;
+        if (!counts(on_piece[i]) || !whose.empty() || p.known.question.nothing_laid || on_piece[i].liquid.name != p.known.question.liquid.name) continue;
         const auto t = chem::present(portions(on_piece[i].liquid));
         for (const auto& r : t.recognised)
             for (const auto c : chem::hazard_classes(r.row))
@@ -563,7 +551,7 @@ void add_reasons(Planner& p, const Looked& best, std::vector<Reason>& out) {
         out.push_back({"water_blackens", "Water on acid-decayed vegetable leather blackens and stiffens it before a buffer can help.", "caution", {"Water on decayed vegetable leather", "rsc2006", "p. 117", Standing::Published, std::string(p.scene.hide.tannage_name)}});
     }
     if (best.design && p.scene.aim.open)
-        out.push_back({"blotting", "Counted is what a cloth takes of what is still on the surface. What a pressed cloth draws out of open leather is not: it comes on top.", "note", basis_of_plan_rule("blot_open", "no finish")});
+        out.push_back({"blotting", "A dry cloth pressed on for half a minute draws water out of open leather too, as far as the leather lets it go: counted as the section keeps it. Custom says " + fixed(plan_rule("blot_open").limit_pct, 0) + " % of a pass.", "note", basis_of_plan_rule("blot_press", "no finish")});
     if (p.scene.oil_rot)
         out.push_back({"skin_oil", "Skin oil and sweat do this over years; how much acid cannot be worked out from a dose. The reading is the evidence.", "note", {"Acid from skin oil is a slow outcome without a rate law", "own", "ruling of this project", Standing::Estimate, "nothing_laid"}});
     if (r.fibre_weak_pct > 0) {
@@ -679,10 +667,11 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     request.known.members = request.members;
     request.known.happened.members = request.members;
     // People first: what has met, and what is asked for, before any other fault of the request.
-    HW_TRY(on_piece, on_piece_of(request, ports));
+    HW_TRY(residue, residue_on(request, ports));
+    const std::vector<OnPiece>& on_piece = residue.there;
     HW_TRY(remedies, remedies_of(request, on_piece));
-    if (const auto met = met_already(on_piece)) {
-        RebalanceAnswer a = stopped(*met, false);
+    if (residue.met) {
+        RebalanceAnswer a = stopped(stop_from(*residue.met), false);
         a.remedies = remedies;
         return a;
     }

@@ -223,8 +223,9 @@ TEST(LedgerProperty, ARinseLeavesItsShareAndPureWaterMeetsNothing) {
     std::vector<OnPiece> on{{bleach, 1, 5}};
     EXPECT_FALSE(what_may_not_meet(on, acid).empty());
     EXPECT_TRUE(what_may_not_meet(on, water).empty());
-    for (int i = 0; i < 3; ++i) rinsed(on, 0.9);
+    on = residue_of({{bleach, 0, 1, 0}, {water, 1, 0.1, 0.9}, {water, 2, 0.1, 0.9}, {water, 3, 0.1, 0.9}}, 5).there;
     EXPECT_NEAR(on[0].left_1, 1e-3, 1e-12);
+    EXPECT_NEAR(on[0].dry_h, 2, 1e-12);
     EXPECT_FALSE(what_may_not_meet(on, acid).empty()) << "still wet: it counts";
     on[0].dry_h = 30;
     EXPECT_TRUE(what_may_not_meet(on, acid).empty());
@@ -247,18 +248,43 @@ TEST(LedgerProperty, EntriesOfAPanelFoldToWhatIsStillThere) {
     };
     std::vector<KeptEntry> entries{entry(1, "a", "cleaner", "sodium carbonate", 50, "2026-01-02T08:00:00Z"), entry(2, "b", "water", "", 60, "2026-01-02T09:00:00Z")};
     const std::int64_t noon = 1767355200;  // 2026-01-02T12:00:00Z
-    const auto on = laid_on(entries, "SC1-top", noon);
+    const auto folded = [&](const char* panel) { return residue_of(laid_on(entries, panel, noon, 24), 24).there; };
+    const auto on = folded("SC1-top");
     ASSERT_EQ(on.size(), 2u);
     EXPECT_NEAR(on[0].left_1, 0.5 * 0.4, 1e-12);
     EXPECT_NEAR(on[0].dry_h, 3, 1e-9) << "wet again with the rinse";
-    EXPECT_TRUE(laid_on(entries, "SC2-top", noon).empty());
+    EXPECT_TRUE(folded("SC2-top").empty());
     KeptEntry back;
     back.number = 3;
     back.entry.id = "c";
     back.entry.did = Did::TakeBack;
     back.entry.takes_back = "a";
     entries.push_back(back);
-    EXPECT_EQ(laid_on(entries, "SC1-top", noon).size(), 1u) << "what was taken back never lay there";
+    EXPECT_EQ(folded("SC1-top").size(), 1u) << "what was taken back never lay there";
+}
+
+// What meets is judged at the moment of its meeting: rinsed and dry for a day bleach is no longer there, and what met does not become unmet.
+TEST(ResidueProperty, WhatMetIsJudgedWhenItMet) {
+    Liquid bleach, acid, water;
+    bleach.name = "white spray";
+    bleach.ingredients = {part("sodium hypochlorite", 2.5)};
+    acid.name = "weak acid";
+    acid.ingredients = {part("acetic acid", 0.3)};
+    water.name = "water";
+    water.family = "water";
+    const Came bleached{bleach, 0, 1, 0};
+    const auto rinse = [&](double at_h) { return Came{water, at_h, 0.1, 0.9}; };
+    const auto acid_at = [&](double at_h) { return Came{acid, at_h, 0.4, 0.6}; };
+    EXPECT_TRUE(residue_of({bleached, acid_at(1)}, 100).met);
+    EXPECT_TRUE(residue_of({bleached, acid_at(1), rinse(2), rinse(3), rinse(4)}, 100).met) << "it has met";
+    EXPECT_TRUE(residue_of({bleached, rinse(1), rinse(2), rinse(3), acid_at(10)}, 100).met) << "rinsed, but not dry for a day";
+    EXPECT_FALSE(residue_of({bleached, rinse(1), rinse(2), rinse(3), acid_at(30)}, 100).met);
+    EXPECT_TRUE(residue_of({bleached, rinse(1), acid_at(30)}, 100).met) << "a tenth is left";
+    EXPECT_TRUE(residue_of({acid_at(30), bleached, rinse(1)}, 100).met) << "the order of the list is nothing";
+    // At one moment: unrinsed, whichever is named first.
+    const Came wiped{acid, 0, 0.001, 0};
+    EXPECT_TRUE(residue_of({wiped, bleached}, 24).met);
+    EXPECT_TRUE(residue_of({bleached, wiped}, 24).met);
 }
 
 TEST(ResidueProperty, WhatMetAlreadyStopsThePlanWithPeopleFirst) {

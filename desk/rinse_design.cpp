@@ -108,7 +108,7 @@ Design design_of(const ShelfRinse& rinse, int a_day, int days, double g_m2, doub
     for (int day = 1; day <= days; ++day)
         for (int pass = 1; pass <= a_day; ++pass) {
             const bool last_of_day = pass == a_day, last = last_of_day && day == days;
-            p.layings.push_back({0, g_m2 / 1000, dwell_s, blotted_1, "rinsed", "blotted", last ? 0 : last_of_day ? rest_s : between_s});
+            p.layings.push_back({0, g_m2 / 1000, dwell_s, blotted_1, "rinsed", "blotted", last ? 0 : last_of_day ? rest_s : between_s, press_s()});
         }
     d.work_min = d.passes() * (plan_rule("pass_work").limit_min + plan_rule("pass_work_m2").limit_min * area_m2 + dwell_s / 60) + days * plan_rule("reading_work").limit_min;
     d.wait_h = p.lasts_s() / 3600;

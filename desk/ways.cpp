@@ -19,7 +19,7 @@ namespace {
 
 double seconds_until_now(const treatment::Course& c) {
     double t = c.first_wait_s;
-    for (const auto& l : c.layings) t += l.dwell_s + l.then_s;
+    for (const auto& l : c.layings) t += l.lasts_s();
     return t;
 }
 
@@ -77,7 +77,7 @@ std::vector<double> ends_s(const Candidate& c) {
     std::vector<double> out;
     double t = std::max(1.0, p.first_wait_s);
     for (std::size_t j = 0, k = 0; j < p.layings.size(); ++j) {
-        t += p.layings[j].dwell_s + p.layings[j].then_s;
+        t += p.layings[j].lasts_s();
         if (k < c.last.size() && c.last[k] == j) {
             const bool last = j + 1 == p.layings.size();
             HW_EXPECTS(last || p.layings[j].then_s == p.rest_s);
@@ -178,9 +178,11 @@ Basis basis_of_plan_rule(std::string_view key, std::string inputs) {
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
 }
 
+double press_s() { return 60 * plan_rule("blot_press").limit_min; }
+
 double Proposal::lasts_s() const {
     double t = first_wait_s;
-    for (const auto& l : layings) t += l.dwell_s + l.then_s;
+    for (const auto& l : layings) t += l.lasts_s();
     return t + rest_s;
 }
 

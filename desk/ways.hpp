@@ -19,6 +19,8 @@ namespace hw::desk {
 /// Row of atlas/plan_rules.csv. An unknown key is a bug.
 const atlas::PlanRulesRow& plan_rule(std::string_view key);
 Basis basis_of_plan_rule(std::string_view key, std::string inputs);
+/// How long a dry cloth is pressed on after a pass, of atlas/plan_rules.csv.
+double press_s();
 
 /// What is laid on from now, and how long it is left afterwards. `Laying::liquid` points into `liquids`.
 struct Proposal {

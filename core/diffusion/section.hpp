@@ -61,15 +61,18 @@ struct LaidLiquid {
     std::vector<double> total_mol_m3;
 };
 
-/// A step of the story. `Lay` puts liquid on, `Wipe` takes a share of the film, `Wait` lets time pass.
+/// A step of the story. `Lay` puts liquid on, `Wipe` takes a share of the film, `Wait` lets time pass. `Press` holds a dry cloth on
+/// the surface: it draws what the leather gives up through its skin into the film, under a cover that lets nothing evaporate;
+/// the `Wipe` after it takes all that was drawn, and its share of what lay there before.
 struct Stage {
-    enum class Kind { Lay, Wipe, Wait };
+    enum class Kind { Lay, Wipe, Wait, Press };
     Kind kind = Kind::Wait;
     std::string name;                            ///< of the event, empty for none
     double kg_m2 = 0;                            ///< Lay
     LaidLiquid liquid;                           ///< Lay
     double share_1 = 0;                          ///< Wipe: share of the film taken off
-    double duration_s = 0;                       ///< Wait
+    double duration_s = 0;                       ///< Wait, Press
+    double filled_1 = 0;                         ///< Press: how full the cloth stays, 0 as leather in the room air, 1 soaked
 };
 
 struct Options {

@@ -61,6 +61,9 @@ public:
     virtual void lay(const double* kg_m2, const double* strong, const double* totals) = 0;
     /// A share of the film taken off; what went with it is added: gone_strong [lane], gone_total [component][lane], gone_water [lane].
     virtual void wipe(const double* share, double* gone_strong, double* gone_total, double* gone_water) = 0;
+    /// From now on a cloth is pressed on: the skin is as full as the cloth, skin [lane], nothing evaporates, and what the leather gives
+    /// up is added to the film. Null: it is lifted.
+    virtual void press(const double* skin) = 0;
     virtual void moment(const Moment& into) = 0;
     /// Alkali, then each component, held by leather and by film, mol/m2: [variable][lane].
     virtual void held(double* leather, double* film) = 0;

@@ -80,8 +80,9 @@ public:
 private:
     [[nodiscard]] const Options& o(std::size_t lane) const { return *views_[lane].options; }
     void snapshot(double t);
-    std::optional<Error> wait(double& t, double duration, const Progress& progress, bool& cancelled);
+    std::optional<Error> wait(double& t, double duration, const Progress& progress, bool& cancelled, bool only_end = false);
     void lay(std::size_t stage);
+    std::vector<double> film_now();                     ///< kg/m2 per lane
     void close_ledger(std::size_t lane);
 
     const std::vector<CaseView>& views_;
@@ -96,6 +97,7 @@ private:
     int steps_ = 0, rejected_ = 0;
     std::size_t next_output_ = 0;
     // [variable][lane]
+    std::vector<double> drawn_;                         ///< per lane: what the cloth that is pressed on has drawn, kg/m2; empty: no cloth
     std::vector<double> leather0_, film0_, laid_, wiped_, water_laid_, water_wiped_;
     std::vector<double> x_, bound_, liquid_, total_, film_kg_, film_x_, film_strong_, reading_;
 };
@@ -184,7 +186,7 @@ Run::Run(const std::vector<CaseView>& views, LaneEngine* (*make)(const engine::S
     engine_.reset(make(s));
 
     for (const Stage& stage : *views_.front().story)
-        if (stage.kind == Stage::Kind::Wait) whole_ += stage.duration_s;
+        if (stage.kind == Stage::Kind::Wait || stage.kind == Stage::Kind::Press) whole_ += stage.duration_s;
     const std::size_t variables = (n_ + 1) * lanes_;
     for (auto* row : {&leather0_, &film0_, &laid_, &wiped_}) row->assign(variables, 0.0);
     for (auto* row : {&water_laid_, &water_wiped_, &film_kg_, &film_x_, &film_strong_, &reading_}) row->assign(lanes_, 0.0);
@@ -254,11 +256,23 @@ void Run::lay(std::size_t stage) {
     engine_->lay(kg.data(), strong.data(), totals.data());
 }
 
-std::optional<Error> Run::wait(double& t, double duration, const Progress& progress, bool& cancelled) {
+std::vector<double> Run::film_now() {
+    engine::Moment m;
+    m.film_kg_m2 = film_kg_.data();
+    m.film_x = film_x_.data();
+    m.film_strong = film_strong_.data();
+    m.reading_x = reading_.data();
+    engine_->moment(m);
+    return film_kg_;
+}
+
+std::optional<Error> Run::wait(double& t, double duration, const Progress& progress, bool& cancelled, bool only_end) {
     const double end = t + duration;
     std::vector<double> marks;
     const auto& wished = o(0).output_s;
-    if (wished.empty()) {
+    if (wished.empty() && only_end) {
+        marks.push_back(end);
+    } else if (wished.empty()) {
         for (double f : output_shares) marks.push_back(t + f * duration);
     } else {
         for (; next_output_ < wished.size() && wished[next_output_] <= end; ++next_output_)
@@ -310,6 +324,13 @@ std::optional<Error> Run::play(const Progress& progress, bool& cancelled) {
         } else if (stage.kind == Stage::Kind::Wipe) {
             std::vector<double> share(lanes_);
             for (std::size_t l = 0; l < lanes_; ++l) share[l] = (*views_[l].story)[k].share_1;
+            if (!drawn_.empty()) {
+                // The cloth keeps what it drew, and its share of what lay there before.
+                const auto film = film_now();
+                for (std::size_t l = 0; l < lanes_; ++l)
+                    if (const double drawn = std::clamp(drawn_[l], 0.0, film[l]); film[l] > 0) share[l] = (share[l] * (film[l] - drawn) + drawn) / film[l];
+                drawn_.clear();
+            }
             const auto gone_before = wiped_, water_before = water_wiped_;
             engine_->wipe(share.data(), wiped_.data(), wiped_.data() + lanes_, water_wiped_.data());
             snapshot(t);
@@ -318,6 +339,16 @@ std::optional<Error> Run::play(const Progress& progress, bool& cancelled) {
                 for (std::size_t c = 1; c <= n_; ++c) off.total_mol_m2.push_back(wiped_[c * lanes_ + l] - gone_before[c * lanes_ + l]);
                 out_[l].wiped_off.push_back(std::move(off));
             }
+        } else if (stage.kind == Stage::Kind::Press) {
+            std::vector<double> filled(lanes_);
+            for (std::size_t l = 0; l < lanes_; ++l) filled[l] = (*views_[l].story)[k].filled_1;
+            const auto before = film_now();
+            engine_->press(filled.data());
+            auto bad = wait(t, stage.duration_s, progress, cancelled, true);
+            engine_->press(nullptr);
+            if (bad) return bad;
+            drawn_ = film_now();
+            for (std::size_t l = 0; l < lanes_; ++l) drawn_[l] -= before[l];
         } else if (auto bad = wait(t, stage.duration_s, progress, cancelled)) {
             return bad;
         }

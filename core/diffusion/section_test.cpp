@@ -385,6 +385,48 @@ TEST(CouplingSaltReference, SodiumAcetateMovesAsAWhole) {
 
 // --- 8: balance ---------------------------------------------------------------------------------------------------
 
+// --- 9: a cloth pressed on -----------------------------------------------------------------------------------------
+
+/// Water alone, a straight conductivity, and a skin held full for a time that the far side does not notice.
+TEST(PressReference, ASkinHeldFullTakesUpAsTheRootOfTime) {
+    constexpr double room = 500, conductivity = 1e-6, l = 3e-3;
+    for (double seconds : {10.0, 30.0, 60.0}) {
+        SectionCase s = slab(l, 60, 1.05, 0);
+        s.layers[0].water_ambient_kg_m3 = 100;
+        s.layers[0].water_full_kg_m3 = 100 + room;
+        s.layers[0].water_conductivity_kg_m_s = conductivity;
+        s.options.output_s.clear();
+        s.options.fixed_surface = false;
+        s.story = {{Kind::Lay, "wet", 1, {0, {}}, 0, 0}, {Kind::Press, "", 0, {}, 0, seconds, 1.0}};
+        char name[80];
+        std::snprintf(name, sizeof name, "skin held full for %g s, water taken up, kg/m2", seconds);
+        check_refined(name, "crank1975", "eq. 3.15", 2 * std::sqrt(room * conductivity * seconds / pi), refined(s, [](const SectionResult& r) { return r.ledger.water_in_leather_kg_m2; }), 1.5);
+    }
+}
+
+/// What a dry cloth draws is taken with it, whatever share of the film it takes; nothing evaporates under it; the balance is no worse for it.
+TEST(PressProperty, AClothKeepsWhatItDraws) {
+    SectionCase s = slab(1e-3, 40, 1.05, 0);
+    s.layers[0].water_ambient_kg_m3 = 100;
+    s.layers[0].water_full_kg_m3 = 600;
+    s.layers[0].water_conductivity_kg_m_s = 1e-6;
+    s.options.output_s.clear();
+    s.options.fixed_surface = false;
+    s.options.evaporation_kg_m2_s = 2e-5;
+    const auto run = [&](double share, double press_s) {
+        s.story = {{Kind::Lay, "wet", 0.05, {0, {}}, 0, 0}, {Kind::Wait, "", 0, {}, 0, 60}, {Kind::Press, "", 0, {}, 0, press_s, 0}, {Kind::Wipe, "off", 0, {}, share, 0}};
+        return solved(s);
+    };
+    const auto none = run(0, 1e-3), half = run(0, 15), whole = run(0, 30), all = run(1, 30);
+    EXPECT_LT(none.wiped_off[0].water_kg_m2, half.wiped_off[0].water_kg_m2);
+    EXPECT_LT(half.wiped_off[0].water_kg_m2, whole.wiped_off[0].water_kg_m2);
+    EXPECT_NEAR(whole.ledger.water_evaporated_kg_m2, none.ledger.water_evaporated_kg_m2, 1e-9);
+    // With all of the film nothing is left on it.
+    EXPECT_NEAR(all.snapshots.back().film_kg_m2, 0, 1e-12);
+    EXPECT_GT(all.wiped_off[0].water_kg_m2, whole.wiped_off[0].water_kg_m2);
+    for (const auto* r : {&half, &whole, &all}) EXPECT_LE(r->ledger.worst_balance_1, none.ledger.worst_balance_1 + 1e-12);
+}
+
 TEST(BalanceProperty, AClosedFilmAndSlabKeepAlkaliAndComponentsToRoundOff) {
     SectionCase s = hw::test::soda_story();
     for (auto& c : s.components) c.neutral_form = -1;

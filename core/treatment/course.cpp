@@ -91,7 +91,7 @@ std::optional<Error> refused(const Course& course) {
         if (l.liquid >= course.liquids.size()) return bad("A step lays on a liquid that is not listed.");
         if (!(l.kg_m2 >= 0)) return bad("An amount cannot be less than nothing.");
         if (!(l.taken_off_1 >= 0 && l.taken_off_1 <= 1)) return bad("What is taken off is a share from 0 to 1.");
-        if (!(l.dwell_s >= 0 && l.then_s >= 0)) return bad("A wait cannot be shorter than nothing.");
+        if (!(l.dwell_s >= 0 && l.then_s >= 0 && l.press_s >= 0)) return bad("A wait cannot be shorter than nothing.");
     }
     return std::nullopt;
 }
@@ -198,6 +198,7 @@ Setting setting(const Course& course, const leather::Hide& hide, double ionic_st
         const chem::Totals& liquid = course.liquids[laying.liquid];
         stages.push_back({Kind::Lay, laying.name, laying.kg_m2 * liquid.water_kg_kg, laid(liquid), 0, 0});
         stages.push_back({Kind::Wait, "", 0, {}, 0, laying.dwell_s});
+        if (takes_off(laying) && laying.press_s > 0) stages.push_back({Kind::Press, "", 0, {}, 0, laying.press_s});
         if (takes_off(laying)) stages.push_back({Kind::Wipe, laying.off_name, 0, {}, laying.taken_off_1, 0});
         if (laying.then_s > 0) stages.push_back({Kind::Wait, "", 0, {}, 0, laying.then_s});
     }

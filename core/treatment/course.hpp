@@ -17,6 +17,9 @@ struct Laying {
     double taken_off_1 = 0;                      ///< share of the film that cloth or blotter takes; 0: none
     std::string name, off_name;                  ///< of the events: "wetted", "wiped"; "rinsed", "blotted"
     double then_s = 0;                           ///< wait after taking off
+    double press_s = 0;                          ///< a dry cloth is held on so long before it takes that share: it draws from the leather
+    /// From laying on to the end of the wait.
+    [[nodiscard]] double lasts_s() const { return dwell_s + press_s + then_s; }
 };
 
 /// Whether a laying has a Wipe: where something is taken off, or the taking off has a name.
@@ -38,7 +41,7 @@ double soaked_kg_m3(const leather::Hide& hide);
 
 /// What the section engine needs for a course.
 ///
-/// A laying gives Lay, Wait for its dwell, Wipe, and Wait for `then_s`. A Wipe with a name stays where its share happens to be 0,
+/// A laying gives Lay, Wait for its dwell, Press for `press_s`, Wipe, and Wait for `then_s`. A Wipe with a name stays where its share happens to be 0,
 /// so that members of an ensemble keep one shape; waits of no length after taking off are left out.
 ///
 /// Components: carbonate always, then the systems that reach the highest molality in any liquid that is laid on, six in all;

@@ -283,6 +283,46 @@ TEST(CourseProperty, OutputsStandJustBeforeAndJustAfterEachWipe) {
     }
 }
 
+// Custom says that a cloth takes 40 % of a pass off absorbent leather and 50 to 70 % in general; nothing here was fitted to that.
+TEST(CourseProperty, ADryClothDrawsFromOpenLeatherWhatItsFilmNoLongerHolds) {
+    for (double kg : {0.015, 0.03, 0.06}) {
+        const auto takes = [&](const char* c, double press_s) {
+            Course course;
+            course.liquids = {chem::tap_water(0)};
+            Laying l = lays(0, kg, 20, 0.4, 60);
+            l.press_s = press_s;
+            course.layings = {l};
+            return solved(course, c).section.wiped_off.front().water_kg_m2 / kg;
+        };
+        for (const char* open : {"aniline", "nubuck"}) {
+            const double film = takes(open, 0), pressed = takes(open, 30), longer = takes(open, 60);
+            std::printf("%s, %.0f g/m2: %.0f %% of it off the film, %.0f %% with a cloth of 30 s, %.0f %% of 60 s\n", open, 1000 * kg, 100 * film, 100 * pressed, 100 * longer);
+            EXPECT_LT(film, 0.1);
+            EXPECT_GT(pressed, 2 * film);
+            EXPECT_GT(longer, pressed);
+        }
+        // A finish lets a cloth draw next to nothing more.
+        EXPECT_LT(takes("pigmented_furniture", 30) - takes("pigmented_furniture", 0), 0.1);
+    }
+}
+
+// The alkali is bound to the fibre: what a pressed cloth draws holds little of it, however much of the water it draws.
+TEST(CourseProperty, PressedClothsTakeLittleOfAlkaliThatHasGoneIn) {
+    Course course;
+    course.liquids = {soda(0.5), chem::tap_water(0)};
+    course.layings = {lays(0, 0.1, 480, 0.2, 3 * 86400)};
+    const auto left_of = [](const Exposure& e) { return e.section.ledger.in_leather_strong_mol_m2 + e.section.ledger.in_film_strong_mol_m2; };
+    const double before = left_of(solved(course, "aniline"));
+    for (int i = 0; i < 3; ++i) {
+        Laying l = lays(1, 0.03, 60, 0.4, 1200);
+        l.press_s = 30;
+        course.layings.push_back(l);
+    }
+    const double left = left_of(solved(course, "aniline"));
+    std::printf("three pressed passes of clean water take %.2f %% of the alkali\n", 100 * (1 - left / before));
+    EXPECT_NEAR(left, before, 0.01 * before);
+}
+
 TEST(CourseRefusal, OfStepsThatCannotBe) {
     const auto refused = [](auto change) {
         Course course = brought_back();

@@ -80,6 +80,7 @@ Moisture moisture(const Course& course, const Exposure& e, std::size_t from_layi
         }
         t += l.dwell_s;
         if (takes_off(l)) {
+            t += l.press_s;
             HW_EXPECTS(wipe < e.section.wiped_off.size());
             if (counts) moved.push_back({t, -1000 * e.section.wiped_off[wipe].water_kg_m2});
             ++wipe;
