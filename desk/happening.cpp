@@ -167,7 +167,7 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         if (pass.told.at_h * 3600 < free_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
         free_s = pass.told.at_h * 3600 + pass.told.dwell_s;
         if (free_s > h.now_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
-        came.push_back({*liquid, pass.told.at_h, 1 - pass.told.blotted_pct / 100, pass.told.blotted_pct / 100});
+        came.push_back(came_with(pass.told));
         if (const auto met = residue_of(came, pass.told.at_h).met; met && !h.stop) h.stop = stop_from(*met);
         auto recipe = reconciled(*liquid, h.question.story.air);
         if (!recipe.ok()) return under(recipe.error(), at("passes", i, "liquid"));
@@ -301,6 +301,16 @@ std::string no_drops(const Liquid& product, const DropCount& drops) {
     return "";
 }
 
+Result<Done> passes_of_panel(RefineRequest& request, Ports& ports) {
+    if (request.piece.empty() || request.panel.empty() || ports.journal == nullptr) return Done{};
+    HW_TRY(entries, ports.journal->entries(request.piece));
+    // Nothing that was laid on before the mishap was over is a pass of it.
+    const Use& use = request.happened.use;
+    const double over_h = request.nothing_laid ? 0 : (use.repeats * (use.dwell_s + use.rinse.passes * use.rinse.wait_s) / 3600 + (use.repeats - 1) * use.interval_h);
+    take_in(request.passes, laid_on(entries, request.panel, ports.clock.now_s(), request.now_h), over_h);
+    return Done{};
+}
+
 Result<Happening> happening_of(const RefineRequest& given, Ports& ports) {
     Happening h;
     RefineRequest request = given;
@@ -312,6 +322,8 @@ Result<Happening> happening_of(const RefineRequest& given, Ports& ports) {
         request.happened.meets.clear();
         request.happened.use.dose = Dose{};
     }
+    HW_TRY(of_record, passes_of_panel(request, ports));
+    static_cast<void>(of_record);
     std::vector<Look> looks = request.readings;
     const std::size_t given_looks = looks.size();
     HW_TRY(panel, add_of_panel(request, looks, h, ports));

@@ -49,6 +49,9 @@ struct Happening {
     std::vector<std::string> defaults_used;
 };
 
+/// Takes the passes in that stand in the record of the panel; those that were told as well are not taken twice.
+Result<Done> passes_of_panel(RefineRequest& request, Ports& ports);
+
 /// @error as refine  @return with `stop` set and nothing else computed where products met that must not
 Result<Happening> happening_of(const RefineRequest& request, Ports& ports);
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numeric>
 
 #include "desk/cautions.hpp"
 #include "desk/entries.hpp"
@@ -68,18 +70,45 @@ Residue residue_of(std::vector<Came> came, double now_h) {
     return out;
 }
 
-std::vector<Came> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h) {
-    std::vector<Came> out;
+std::vector<Pass> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h) {
+    std::vector<Pass> out;
     const auto states = states_of(entries);
     for (std::size_t i = 0; i < entries.size(); ++i) {
         const Entry& e = entries[i].entry;
         if (states[i] != EntryState::Stands || !e.laid || std::find(e.laid->panels.begin(), e.laid->panels.end(), panel) == e.laid->panels.end()) continue;
         // An hour that cannot be read counts as just now.
         const auto at = parse_moment(e.at);
-        const double ago_h = at ? std::max(0.0, static_cast<double>(now_s - *at) / 3600) : 0, taken_1 = e.laid->blotted_pct / 100;
-        out.push_back({e.laid->liquid, now_h - ago_h, 1 - taken_1, taken_1});
+        const double ago_h = at ? std::max(0.0, static_cast<double>(now_s - *at) / 3600) : 0;
+        // It is written down once it has stood.
+        out.push_back({e.laid->liquid, e.laid->g_m2, e.laid->dwell_s, e.laid->blotted_pct, now_h - ago_h - e.laid->dwell_s / 3600});
     }
     return out;
+}
+
+Came came_with(const Pass& pass) { return {pass.liquid, pass.at_h, 1 - pass.blotted_pct / 100, pass.blotted_pct / 100}; }
+
+void take_in(std::vector<Pass>& passes, const std::vector<Pass>& of_record, double from_h) {
+    constexpr double same_h = 0.1;
+    const std::size_t told = passes.size();
+    for (const Pass& p : of_record) {
+        const auto same = [&](const Pass& t) {
+            const bool liquid = t.liquid.id.empty() || p.liquid.id.empty() ? t.liquid.name == p.liquid.name : t.liquid.id == p.liquid.id;
+            return liquid && std::abs(t.at_h - p.at_h) < same_h + p.dwell_s / 3600;
+        };
+        if (std::none_of(passes.begin(), passes.begin() + static_cast<std::ptrdiff_t>(told), same)) passes.push_back(p);
+    }
+    // Several that were written down in one go followed each other: from the last one back.
+    std::vector<std::size_t> order(passes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return passes[a].at_h < passes[b].at_h; });
+    double next_h = std::numeric_limits<double>::infinity();
+    for (auto i = order.rbegin(); i != order.rend(); ++i) {
+        Pass& p = passes[*i];
+        if (*i >= told) p.at_h = std::min(p.at_h, next_h - p.dwell_s / 3600);
+        next_h = p.at_h;
+    }
+    const auto first = passes.begin() + static_cast<std::ptrdiff_t>(told);
+    passes.erase(std::remove_if(first, passes.end(), [&](const Pass& p) { return p.at_h < from_h; }), passes.end());
 }
 
 }  // namespace hw::desk

@@ -3,7 +3,6 @@
 
 #include <cstdint>
 #include <optional>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,6 +10,7 @@
 #include "core/chem/hazards.hpp"
 #include "desk/piece.hpp"
 #include "desk/records.hpp"
+#include "desk/refine.hpp"
 
 namespace hw::desk {
 
@@ -50,8 +50,15 @@ struct Residue {
 /// @param now_h  on the same clock
 Residue residue_of(std::vector<Came> came, double now_h);
 
-/// What was laid on a panel by its entries; what was taken back or corrected is not there.
+/// What was laid on a panel by its entries, as it came; what was taken back or corrected is not there.
 /// @param now_s, now_h  Unix time, and what the clock of `at_h` shows then
-std::vector<Came> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h);
+std::vector<Pass> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h);
+
+/// A pass as it came onto what lay there.
+Came came_with(const Pass& pass);
+
+/// Takes the passes of the panel's record in, those that were told already apart: the same liquid within minutes is one pass.
+/// @param from_h  what was laid on before that is not one of them
+void take_in(std::vector<Pass>& passes, const std::vector<Pass>& of_record, double from_h);
 
 }  // namespace hw::desk

@@ -136,11 +136,12 @@ Result<Residue> residue_on(const RebalanceRequest& r, Ports& ports) {
         const Pass& pass = r.known.passes[i];
         auto liquid = resolved(pass.liquid, ports.store);
         if (!liquid.ok()) return Error{liquid.error().code, liquid.error().message, "known.passes[" + std::to_string(i) + "]." + liquid.error().where};
-        came.push_back({*liquid, pass.at_h, 1 - pass.blotted_pct / 100, pass.blotted_pct / 100});
+        came.push_back(came_with(pass));
+        came.back().liquid = *liquid;
     }
     if (!r.known.piece.empty() && ports.journal != nullptr) {
         HW_TRY(entries, ports.journal->entries(r.known.piece));
-        for (auto& thing : laid_on(entries, r.known.panel, ports.clock.now_s(), r.known.now_h)) came.push_back(std::move(thing));
+        for (const auto& pass : laid_on(entries, r.known.panel, ports.clock.now_s(), r.known.now_h)) came.push_back(came_with(pass));
     }
     return residue_of(std::move(came), r.known.now_h);
 }
@@ -667,8 +668,11 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     request.known.members = request.members;
     request.known.happened.members = request.members;
     // People first: what has met, and what is asked for, before any other fault of the request.
+    // (What lies on the panel by its record, the days before the mishap included, and then what of it is a pass of this story.)
     HW_TRY(residue, residue_on(request, ports));
     const std::vector<OnPiece>& on_piece = residue.there;
+    HW_TRY(of_record, passes_of_panel(request.known, ports));
+    static_cast<void>(of_record);
     HW_TRY(remedies, remedies_of(request, on_piece));
     if (residue.met) {
         RebalanceAnswer a = stopped(stop_from(*residue.met), false);

@@ -248,11 +248,15 @@ TEST(LedgerProperty, EntriesOfAPanelFoldToWhatIsStillThere) {
     };
     std::vector<KeptEntry> entries{entry(1, "a", "cleaner", "sodium carbonate", 50, "2026-01-02T08:00:00Z"), entry(2, "b", "water", "", 60, "2026-01-02T09:00:00Z")};
     const std::int64_t noon = 1767355200;  // 2026-01-02T12:00:00Z
-    const auto folded = [&](const char* panel) { return residue_of(laid_on(entries, panel, noon, 24), 24).there; };
+    const auto folded = [&](const char* panel) {
+        std::vector<Came> came;
+        for (const auto& pass : laid_on(entries, panel, noon, 24)) came.push_back(came_with(pass));
+        return residue_of(came, 24).there;
+    };
     const auto on = folded("SC1-top");
     ASSERT_EQ(on.size(), 2u);
     EXPECT_NEAR(on[0].left_1, 0.5 * 0.4, 1e-12);
-    EXPECT_NEAR(on[0].dry_h, 3, 1e-9) << "wet again with the rinse";
+    EXPECT_NEAR(on[0].dry_h, 3 + 60.0 / 3600, 1e-9) << "wet again with the rinse, a minute before it was written down";
     EXPECT_TRUE(folded("SC2-top").empty());
     KeptEntry back;
     back.number = 3;
@@ -261,6 +265,30 @@ TEST(LedgerProperty, EntriesOfAPanelFoldToWhatIsStillThere) {
     back.entry.takes_back = "a";
     entries.push_back(back);
     EXPECT_EQ(folded("SC1-top").size(), 1u) << "what was taken back never lay there";
+}
+
+TEST(LedgerProperty, PassesOfTheRecordAreTakenInOnce) {
+    const auto pass = [](const char* id, double at_h) {
+        Pass p;
+        p.liquid.id = id;
+        p.at_h = at_h;
+        return p;
+    };
+    std::vector<Pass> passes{pass("acetate", 30)};
+    take_in(passes, {pass("acetate", 30.05), pass("water", 30.05), pass("acetate", 50), pass("acetate", -3)}, 0.2);
+    ASSERT_EQ(passes.size(), 3U) << "one was told already, one came before the mishap";
+    EXPECT_EQ(passes[0].at_h, 30);
+    EXPECT_EQ(passes[1].liquid.id, "water");
+    EXPECT_EQ(passes[2].at_h, 50);
+    // Written down in one go: they followed each other, and the last is over when it was written.
+    std::vector<Pass> none;
+    take_in(none, {pass("water", 40), pass("water", 40), pass("water", 40)}, 0.2);
+    ASSERT_EQ(none.size(), 3U);
+    std::vector<double> at{none[0].at_h, none[1].at_h, none[2].at_h};
+    std::sort(at.begin(), at.end());
+    EXPECT_NEAR(at[2], 40, 1e-12);
+    EXPECT_NEAR(at[1], 40 - 60.0 / 3600, 1e-12);
+    EXPECT_NEAR(at[0], 40 - 120.0 / 3600, 1e-12);
 }
 
 // What meets is judged at the moment of its meeting: rinsed and dry for a day bleach is no longer there, and what met does not become unmet.

@@ -283,7 +283,7 @@ TEST(RefineRefusal, EachNamesTheFieldAndTheRemedy) {
         {"members", "power of two", ErrorCode::InvalidInput, [](RefineRequest& r) { r.members = 100; }},
         {"now_h", "not over", ErrorCode::InvalidInput, [](RefineRequest& r) { r.now_h = 0.1; r.readings.clear(); }},
         {"passes[0].at_h", "begins before", ErrorCode::InvalidInput, [water](RefineRequest& r) { r.passes = {water}; r.passes[0].at_h = 0.05; }},
-        {"passes[0].at_h", "after now", ErrorCode::InvalidInput, [water](RefineRequest& r) { r.passes = {water}; r.passes[0].at_h = 90; }},
+        {"passes[0].at_h", "later than now", ErrorCode::InvalidInput, [water](RefineRequest& r) { r.passes = {water}; r.passes[0].at_h = 90; }},
         {"happened.leather.leather_class", "Use one of", ErrorCode::NotFound, [](RefineRequest& r) { r.happened.leather.leather_class = "velvet"; }},
         {"bench[0].name", "no test", ErrorCode::NotFound, [](RefineRequest& r) { r.bench = {{"Guess", true, std::nullopt}}; }},
     };

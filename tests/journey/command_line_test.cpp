@@ -265,6 +265,72 @@ TEST_F(CommandLineJourney, ACallIsAnsweredPrintedAndBecomesAPieceOnce) {
     EXPECT_EQ(stop.out.find("STOP"), 0u) << stop.out;
 }
 
+// Three calls as they come in, each taken to the card for the bench: what the call told is what the plan goes on with.
+TEST_F(CommandLineJourney, ACallIsTakenToTheBenchCard) {
+    struct Case {
+        const char *name, *call, *readings;
+        double now_h;
+        const char *way, *first_step;
+    };
+    const auto answers = [](const char* more) { return std::string(R"({"members": 64, "answers": [{"question": "people", "choices": ["none"]}, {"question": "wet", "choices": ["dry"]}, )") + more + "]}"; };
+    for (const Case& c : {Case{"darkened arms", R"({"question": "piece", "choices": ["armchair"]}, {"question": "product", "choices": ["all_purpose"]}, {"question": "when", "choices": ["days"]}, {"question": "surface", "choices": ["varied"]},
+                                {"question": "neat", "choices": ["neat"]}, {"question": "dose", "number_1": 40, "unit": "ml"}, {"question": "area", "number_1": 1800, "unit": "cm2"}, {"question": "left_on", "number_1": 8, "unit": "min"}, {"question": "wiped", "choices": ["dry_cloth"]})",
+                                R"([{"kind": "surface_ph", "value_1": 7.6, "at_h": 72}, {"kind": "control_ph", "value_1": 4.6}])", 72, "", "Set out"},
+                          Case{"sticky sofa", R"({"question": "piece", "choices": ["sofa"]}, {"question": "product", "choices": ["degreaser"]}, {"question": "when", "choices": ["yesterday"]}, {"question": "seen", "choices": ["sticky", "dull"]}, {"question": "surface", "choices": ["even_shine"]},
+                                {"question": "dose", "number_1": 30, "unit": "ml"}, {"question": "area", "number_1": 7500, "unit": "cm2"}, {"question": "left_on", "number_1": 10, "unit": "min"}, {"question": "wiped", "choices": ["damp_cloth"]})",
+                                R"([{"kind": "surface_ph", "value_1": 8.9, "at_h": 24}])", 24, "vent_solvent", ""}}) {
+        SCOPED_TRACE(c.name);
+        Json call = Json::parse(answers(c.call));
+        call.erase("members");
+        const Ran told = run({"triage", "-", "--json"}, call.dump());
+        ASSERT_EQ(told.code, 0) << told.out << told.err;
+        const Json triage = Json::parse(told.out);
+        ASSERT_FALSE(triage["judge_sentence"].get<std::string>().empty());
+        Json plan;
+        plan["known"] = {{"happened", triage["judge"]}, {"readings", Json::parse(c.readings)}, {"now_h", c.now_h}};
+        plan["area_cm2"] = triage["judge"]["use"]["dose"]["area_cm2"];
+        plan["tacky"] = c.now_h == 24;
+        plan["members"] = 64;
+        plan["asked"] = {"vinegar", "hair_dryer", "bicarbonate", "more_soap"};
+        const Ran planned = run({"rebalance", "-", "--json"}, plan.dump());
+        ASSERT_EQ(planned.code, 0) << planned.out << planned.err;
+        const Json a = Json::parse(planned.out);
+        const auto best = std::find_if(a["ways"].begin(), a["ways"].end(), [](const Json& w) { return w["recommended"] == true; });
+        ASSERT_NE(best, a["ways"].end());
+        if (*c.way != 0) { EXPECT_EQ((*best)["way"], c.way); }
+        ASSERT_FALSE(a["card"].empty());
+        if (*c.first_step != 0 && (*best)["rinse"].is_object()) { EXPECT_EQ(a["card"][0]["title"], c.first_step); }
+        EXPECT_EQ(a["card"].back()["reading"], true) << "a card ends with a reading";
+        EXPECT_EQ(a["remedies"].size(), 4U);
+        for (const auto& r : a["remedies"]) EXPECT_EQ(r["refused"], true) << r["key"];
+        const std::string page = (home_.path() / "card.pdf").string(), again = (home_.path() / "again.pdf").string();
+        const Ran people = run({"rebalance", "-", "--pdf", page}, plan.dump());
+        ASSERT_EQ(people.code, 0) << people.err;
+        expect_narrow(people.out);
+        for (const auto& step : a["card"]) EXPECT_NE(people.out.find(step["title"].get<std::string>().substr(0, 24)), std::string::npos) << step["title"];
+        EXPECT_EQ(text_of(page).substr(0, 5), "%PDF-");
+        ASSERT_EQ(run({"rebalance", "-", "--pdf", again}, plan.dump()).code, 0);
+        const auto undated = [](std::string bytes) {
+            const auto at = bytes.find("/CreationDate (");
+            EXPECT_NE(at, std::string::npos);
+            return bytes.replace(at, bytes.find(')', at) - at, "");
+        };
+        EXPECT_EQ(undated(text_of(page)), undated(text_of(again))) << "but for the date the same plan prints the same bytes";
+    }
+    // Skin oil: nothing was laid on, and no name is given to a decay.
+    const Ran told = run({"triage", "-", "--json"}, answers(R"({"question": "piece", "choices": ["wing_chair"]}, {"question": "product", "choices": ["none"]}, {"question": "cleaned", "choices": ["body_oil"]}, {"question": "seen", "choices": ["darker", "cracks"]}, {"question": "surface", "choices": ["varied"]})").replace(1, 15, ""));
+    ASSERT_EQ(told.code, 0) << told.out << told.err;
+    EXPECT_TRUE(Json::parse(told.out)["judge_sentence"].get<std::string>().empty());
+    const Ran planned = run({"rebalance", "-", "--json"}, R"({"known": {"nothing_laid": true, "happened": {"liquid": {"name": "nothing laid on"}, "leather": {"leather_class": "semi_aniline", "tannage": "chrome"}}, "readings": [{"kind": "surface_ph", "value_1": 3.3, "at_h": 24}, {"kind": "control_ph", "value_1": 4.7}]}, "area_cm2": 1800, "fibre_weak_pct": 42, "members": 64, "asked": ["bicarbonate"]})");
+    ASSERT_EQ(planned.code, 0) << planned.out << planned.err;
+    const Json a = Json::parse(planned.out);
+    for (const auto& w : a["ways"])
+        if (w["way"] == "rinse_blot" || w["way"] == "raise_gently" || w["way"] == "buffered_acid") { EXPECT_EQ(w["possible"], false) << w["way"]; }
+    EXPECT_EQ(a["remedies"][0]["refused"], true);
+    EXPECT_EQ(planned.out.find("red rot"), std::string::npos);
+    ASSERT_FALSE(a["card"].empty());
+}
+
 TEST_F(CommandLineJourney, APhotographIsAddedOnceShownAndSaved) {
     // A PNG of two pixels, red and blue.
     const std::string png(
