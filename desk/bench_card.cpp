@@ -68,7 +68,7 @@ void passes(std::vector<BenchStep>& out, const Scene& scene, const Design& d) {
         lay.pass = i + 1;
         lay.caution = "Keep it out of seams, stitch holes and edges.";
         out.push_back(std::move(lay));
-        BenchStep blot = step(number_of.empty() ? "Blot" : number_of + "blot", "White cloth, press, do not rub. A fresh place of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
+        BenchStep blot = step(number_of.empty() ? "Blot" : number_of + "blot", "White cloth, press for " + span(press_s()) + " to a place, do not rub. A fresh side of the cloth each time. Colour on the cloth: stop, keep the cloth, plan again.");
         blot.pass = i + 1;
         if (of_day + 1 < d.a_day) blot = with_clock(std::move(blot), between_s, "then wait");
         out.push_back(std::move(blot));
