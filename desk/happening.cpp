@@ -164,9 +164,10 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         auto liquid = resolved(pass.told.liquid, ports.store);
         if (!liquid.ok()) return under(liquid.error(), at("passes", i, "liquid"));
         pass.told.liquid = *liquid;
-        if (pass.told.at_h * 3600 < free_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
+        constexpr double rounding_s = 1;  // hours are told, seconds are meant
+        if (pass.told.at_h * 3600 < free_s - rounding_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
         free_s = pass.told.at_h * 3600 + pass.told.dwell_s;
-        if (free_s > h.now_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
+        if (free_s > h.now_s + rounding_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
         came.push_back(came_with(pass.told));
         if (const auto met = residue_of(came, pass.told.at_h).met; met && !h.stop) h.stop = stop_from(*met);
         auto recipe = reconciled(*liquid, h.question.story.air);

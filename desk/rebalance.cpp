@@ -412,6 +412,8 @@ std::string passes_words(const Design& d) {
     return d.days > 1 ? passes + " on each of " + std::to_string(d.days) + " days" : passes;
 }
 
+std::string each_time(const Design& d) { return d.passes() > 1 ? " each time" : ""; }
+
 std::string inside_words(const Scene& s, const Looked& l) {
     const std::size_t n = l.followed.members.size();
     const double meets = told_share(share_of(l.followed, [](const Under& u) { return u.meets(); }), n);
@@ -430,8 +432,8 @@ void tell_sentences(Planner& p) {
             case Way::LeaveAlone: w.sentence = "Lay nothing on it." + inside; break;
             case Way::WaitAndRead: w.sentence = "Keep it dry and read it again in " + span(l.proposal->lasts_s()) + "." + inside; break;
             case Way::BlotAndDry: w.sentence = "Blot what is still on it and let it dry." + inside; break;
-            case Way::VentSolvent: w.sentence = "Let it air until nothing sticks" + (l.design ? ", then " + passes_words(*l.design) + ", blotted each time" : std::string()) + "." + inside; break;
-            case Way::RinseBlot: w.sentence = passes_words(*l.design) + ", blotted each time." + inside; break;
+            case Way::VentSolvent: w.sentence = "Let it air until nothing sticks" + (l.design ? ", then " + passes_words(*l.design) + ", blotted" + each_time(*l.design) : std::string()) + "." + inside; break;
+            case Way::RinseBlot: w.sentence = passes_words(*l.design) + ", blotted" + each_time(*l.design) + "." + inside; break;
             case Way::BufferedAcid: w.sentence = passes_words(*l.design) + ", to carry what is left to the leather's own reserve; no cure for a soak." + inside; break;
             case Way::RaiseGently: w.sentence = passes_words(*l.design) + ", to lift it a little, never to neutral." + inside; break;
             case Way::StopAndRefer: w.sentence = "Stop, and refer it: a conservator, or a new panel."; break;
@@ -573,9 +575,9 @@ std::string plan_sentence(const Planner& p, const Looked& best) {
         case Way::WaitAndRead: out = "Wait, keep it dry, and read it again in " + span(best.proposal->lasts_s()) + "."; break;
         case Way::BlotAndDry: out = "Blot it off, let it dry, and read it tomorrow."; break;
         case Way::VentSolvent: out = "Let it air first; strip nothing before nothing sticks" + (best.design ? ". Then rinse and blot: " + passes_words(*best.design) : std::string(". Then read it and plan again")) + "."; break;
-        case Way::RinseBlot: out = "Rinse and blot: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
-        case Way::BufferedAcid: out = "A weak buffer, and no more than that: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
-        case Way::RaiseGently: out = "Raise it a little: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + " each time on this area. Read it dry after 24 h."; break;
+        case Way::RinseBlot: out = "Rinse and blot: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + each_time(*best.design) + " on this area. Read it dry after 24 h."; break;
+        case Way::BufferedAcid: out = "A weak buffer, and no more than that: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + each_time(*best.design) + " on this area. Read it dry after 24 h."; break;
+        case Way::RaiseGently: out = "Raise it a little: " + passes_words(*best.design) + ", " + grams_words(best.design->g_m2 * p.scene.area_m2) + each_time(*best.design) + " on this area. Read it dry after 24 h."; break;
         case Way::StopAndRefer: out = p.scene.request.fibre_weak_pct > plan_rule("weak_deep").limit_pct ? "Stop: the fibre is weak too deep. A new panel comes before any chemistry." : "Stop here and refer it."; break;
     }
     return out;
