@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <csignal>
 #include <cstddef>
 #include <cstdint>
 #include <cstdio>
@@ -133,8 +134,9 @@ Window true_window(const Case& c) {
     const bool vegetable = c.hide.tannage_key == "vegetable";
     const double half = plan_rule("window_half").limit_ph, sound = plan_rule(vegetable ? "vegetable_sound_from" : "sound_from").limit_ph;
     Window w;
-    w.high_ph = std::min(limit_of(vegetable ? "vegetable_upper" : "museum_upper"), c.hide.ph + half);
-    w.low_ph = std::clamp(c.hide.ph - half, sound, w.high_ph - half);
+    const double top = limit_of(vegetable ? "vegetable_upper" : "museum_upper");
+    w.low_ph = std::min(std::max(c.hide.ph - half, sound), top - half);
+    w.high_ph = std::max(std::min(top, c.hide.ph + half), w.low_ph + half);
     return w;
 }
 
@@ -431,12 +433,13 @@ struct Played {
     std::array<std::optional<Score>, policies> scores;
     std::string read, plan_sentence;
     bool still_wet = false;
-    std::array<Told, 3> of_plan{}, of_nothing{};  ///< inside at the surface, inside in the grain, past a limit
+    std::array<Told, 4> of_plan{}, of_nothing{};  ///< inside at the surface, inside in the grain, past a limit, ring
+    double told_loss_min = 0, told_alone_min = 0; ///< expected by the plan, of its way and of leaving alone
     bool plan_told = false;                       ///< the plan told chances
 };
 
-std::array<Told, 3> told_of_way(const WayAnswer& w, const Score& s) {
-    return {{{*w.inside_surface_1, s.told_end.inside_surface, s.end.inside_surface}, {*w.inside_depth_1, s.told_end.inside_depth, s.end.inside_depth}, {*w.past_limit_1, s.told_end.past_limit, s.end.past_limit}}};
+std::array<Told, 4> told_of_way(const WayAnswer& w, const Score& s) {
+    return {{{*w.inside_surface_1, s.told_end.inside_surface, s.end.inside_surface}, {*w.inside_depth_1, s.told_end.inside_depth, s.end.inside_depth}, {*w.past_limit_1, s.told_end.past_limit, s.end.past_limit}, {w.ring_1.value_or(0), s.end.ring, s.end.ring}}};
 }
 
 Score referred(const Score& never, const WayAnswer& w) {
@@ -529,10 +532,14 @@ Played played(int number, const Settings& settings) {
     const WayAnswer& best = way_of(a, std::nullopt);
     const ToDo todo = to_do(best, false, r.known.now_h, c.area_m2, desk);
     out.scores[ThePlan] = todo.refer ? referred(*out.scores[Never], best) : play(todo.proposal, todo.work_min, todo.words);
-    if (const WayAnswer& alone = way_of(a, Way::LeaveAlone); alone.inside_surface_1) out.of_nothing = told_of_way(alone, *out.scores[Never]);
+    if (const WayAnswer& alone = way_of(a, Way::LeaveAlone); alone.inside_surface_1) {
+        out.of_nothing = told_of_way(alone, *out.scores[Never]);
+        out.told_alone_min = alone.loss_min;
+    }
     if (best.inside_surface_1) {
         out.plan_told = true;
         out.of_plan = told_of_way(best, *out.scores[ThePlan]);
+        out.told_loss_min = best.loss_min;
     }
     if (settings.loop) out.scores[TheLoop] = looped(c, r, a, *out.scores[Never], luck, desk);
     return out;
@@ -640,7 +647,8 @@ void print_case(const Played& x) {
     std::printf("  case %d: %s %s, %.0f cm2, %s, told %.0f g/m2, was %.0f, dwell %.0f s, wiped %.0f %%, after %.0f h%s\n", c.number, std::string(c.hide.tannage_key).c_str(), std::string(c.hide.class_key).c_str(), c.told.area_cm2, c.told.known.happened.liquid.id.c_str(), c.told_g_m2,
                 1000 * c.story.dose_kg_m2, c.story.dwell_s, 100 * c.story.wiped_1, c.told.known.now_h, x.still_wet ? ", still wet" : "");
     std::printf("    read %s; right window %.1f to %.1f; finish shifts readings by %+.1f\n    \"%s\"\n", x.read.c_str(), right.low_ph, right.high_ph, c.shift_ph, x.plan_sentence.c_str());
-    if (x.plan_told) std::printf("    told: inside %.2f at the surface, %.2f in the grain, past a limit %.2f\n", x.of_plan[0].chance_1, x.of_plan[1].chance_1, x.of_plan[2].chance_1);
+    if (x.plan_told) std::printf("    told: inside %.2f at the surface, %.2f in the grain, past a limit %.2f, ring %.2f, loss %.0f min (left alone: inside %.2f, %.2f, past a limit %.2f, loss %.0f min)\n", x.of_plan[0].chance_1, x.of_plan[1].chance_1, x.of_plan[2].chance_1, x.of_plan[3].chance_1, x.told_loss_min,
+                    x.of_nothing[0].chance_1, x.of_nothing[1].chance_1, x.of_nothing[2].chance_1, x.told_alone_min);
     for (int p = 0; p < policies; ++p)
         if (const auto& s = x.scores[static_cast<std::size_t>(p)]) std::printf("    %-24s %s\n", policy_names[static_cast<std::size_t>(p)], ends_words(*s).c_str());
 }
@@ -677,17 +685,23 @@ void print_chances(const char* title, const std::vector<Told>& told, bool in_rig
 }
 
 void print_calibration(const std::vector<Played>& all) {
-    constexpr std::array<const char*, 3> what{"inside at the surface", "inside in the grain", "past a limit"};
+    std::vector<double> told, came, alone, alone_came;
+    for (const auto& x : all) {
+        if (!x.plan_told) continue;
+        told.push_back(x.told_loss_min), came.push_back(x.scores[ThePlan]->told_loss_min), alone.push_back(x.told_alone_min), alone_came.push_back(x.scores[Never]->told_loss_min);
+    }
+    std::printf("\nLoss that the plan expected of its way: %.1f, came %.1f ± %.1f; of leaving alone: %.1f, came %.1f ± %.1f (window as told)\n", mean(told), mean(came), error_of(came), mean(alone), mean(alone_came), error_of(alone_came));
+    constexpr std::array<const char*, 4> what{"inside at the surface", "inside in the grain", "past a limit", "ring"};
     std::printf("\nChances that were told, and how often it came so: told: came (cases), by fifths of what was told:\n");
     for (bool right : {false, true})
         for (std::size_t k = 0; k < what.size(); ++k) {
             std::vector<Told> plan, nothing;
             for (const auto& x : all) {
-                if (x.plan_told) plan.push_back(x.of_plan[k]);
+                if (x.plan_told && x.of_plan[k].chance_1 > 0) plan.push_back(x.of_plan[k]);
                 if (x.of_nothing[k].chance_1 > 0) nothing.push_back(x.of_nothing[k]);
             }
-            if (right && k == 2) continue;        // limits know no window
-            const std::string window = k == 2 ? "" : right ? ", right window" : ", window as told";
+            if (right && k >= 2) continue;        // limits and rings know no window
+            const std::string window = k >= 2 ? "" : right ? ", right window" : ", window as told";
             print_chances((std::string("plan, ") + what[k] + window).c_str(), plan, right);
             print_chances((std::string("left alone, ") + what[k] + window).c_str(), nothing, right);
         }
@@ -726,12 +740,18 @@ void keep_to(int threads) {
 
 }  // namespace
 
+namespace {
+volatile std::sig_atomic_t enough = 0;
+}
+
 int main(int argc, char** argv) {
     const Settings settings = parsed(argc, argv);
+    // Asked to end, it tells what it has.
+    for (int signal : {SIGINT, SIGTERM}) std::signal(signal, [](int) { enough = 1; });
     keep_to(settings.threads);
     std::vector<Played> all;
     int failed = 0;
-    for (int i = settings.only >= 0 ? settings.only : 1; settings.only >= 0 ? i == settings.only : i <= settings.cases; ++i) {
+    for (int i = settings.only >= 0 ? settings.only : 1; enough == 0 && (settings.only >= 0 ? i == settings.only : i <= settings.cases); ++i) {
         try {
             all.push_back(played(i, settings));
         } catch (const Bug& bug) {
