@@ -44,7 +44,8 @@ using namespace hw::desk;
 using belief::Spread;
 
 constexpr double hour_s = 3600, week_s = 168 * hour_s;
-constexpr double tie_min = 1;                     // losses nearer than a minute of work are a tie
+/// Losses no further apart than the work of a reading are a tie: what is left alone and what is read again first.
+double tie_min() { return plan_rule("reading_work").limit_min + 1e-6; }
 constexpr double truth_mesh_1 = 2, truth_tolerance_1 = 1e-4;
 
 // ---- draws
@@ -431,7 +432,7 @@ struct Told {
 struct Played {
     Case c;
     std::array<std::optional<Score>, policies> scores;
-    std::string read, plan_sentence;
+    std::string read, plan_sentence, ways;         ///< `ways`: what the plan expected of each
     bool still_wet = false;
     std::array<Told, 4> of_plan{}, of_nothing{};  ///< inside at the surface, inside in the grain, past a limit, ring
     double told_loss_min = 0, told_alone_min = 0; ///< expected by the plan, of its way and of leaving alone
@@ -515,6 +516,7 @@ Played played(int number, const Settings& settings) {
     }
     const RebalanceAnswer a = must(rebalance(r, desk.ports), "plan");
     out.plan_sentence = a.sentence;
+    for (const auto& w : a.ways) out.ways += (out.ways.empty() ? "" : "; ") + std::string(word_of(w.way)) + " " + (w.possible ? fixed(w.loss_min, 0) + " min" : "refused: " + w.refused);
     const auto play = [&](const Proposal& p, double work_min, std::string words) {
         Story s = begun(c);
         go_on(s, c, p);
@@ -571,7 +573,7 @@ double share(const std::vector<Played>& all, Policy p, const std::function<bool(
 }
 
 void print_losses(const std::vector<Played>& all) {
-    std::printf("\nLoss, minutes of work (the desk's own table), and what the plan wins, ties (within %.0f min) and loses against it:\n", tie_min);
+    std::printf("\nLoss, minutes of work (the desk's own table), and what the plan wins, ties (within %.0f min, a reading) and loses against it:\n", tie_min());
     std::printf("  %-24s %8s %8s %8s   %5s %5s %5s   %s\n", "", "mean", "median", "worst", "wins", "ties", "loses", "plan is better by, mean ± standard error");
     for (int p = 0; p < policies; ++p) {
         auto losses = each(all, static_cast<Policy>(p), [](const Score& s) { return s.loss_min; });
@@ -587,7 +589,7 @@ void print_losses(const std::vector<Played>& all) {
         for (const auto& x : all) {
             const double d = x.scores[static_cast<std::size_t>(p)]->loss_min - x.scores[ThePlan]->loss_min;
             better.push_back(d);
-            ++(d > tie_min ? wins : d < -tie_min ? loses : ties);
+            ++(d > tie_min() ? wins : d < -tie_min() ? loses : ties);
         }
         std::printf("   %5d %5d %5d   %+.1f ± %.1f\n", wins, ties, loses, mean(better), error_of(better));
     }
@@ -629,15 +631,16 @@ void print_groups(const std::vector<Played>& all, const char* title, const std::
         int wins = 0, loses = 0;
         for (const auto& x : some) {
             const double d = x.scores[Never]->loss_min - x.scores[ThePlan]->loss_min;
-            wins += d > tie_min, loses += d < -tie_min;
+            wins += d > tie_min(), loses += d < -tie_min();
         }
         std::printf("   %d %d %d\n", wins, static_cast<int>(some.size()) - wins - loses, loses);
     }
 }
 
+constexpr std::array<const char*, 4> end_words{"within", "surface", "grain", "deep"};
+
 std::string ends_words(const Score& s) {
-    constexpr std::array<const char*, 4> states{"within", "surface", "grain", "deep"};
-    return std::string(states[static_cast<std::size_t>(s.end.ends)]) + ", surface " + fixed(s.end.surface_ph.front(), 1) + " to " + fixed(s.end.surface_ph.back(), 1) + ", grain " + fixed(s.end.grain_ph.front(), 1) + " to " + fixed(s.end.grain_ph.back(), 1) +
+    return std::string(end_words[static_cast<std::size_t>(s.end.ends)]) + ", surface " + fixed(s.end.surface_ph.front(), 1) + " to " + fixed(s.end.surface_ph.back(), 1) + ", grain " + fixed(s.end.grain_ph.front(), 1) + " to " + fixed(s.end.grain_ph.back(), 1) +
            (s.end.ring ? ", ring" : "") + (s.end.passes_on_the_way ? ", passes a limit" : "") + ", loss " + fixed(s.loss_min, 0) + " (" + s.words + ")";
 }
 
@@ -647,6 +650,7 @@ void print_case(const Played& x) {
     std::printf("  case %d: %s %s, %.0f cm2, %s, told %.0f g/m2, was %.0f, dwell %.0f s, wiped %.0f %%, after %.0f h%s\n", c.number, std::string(c.hide.tannage_key).c_str(), std::string(c.hide.class_key).c_str(), c.told.area_cm2, c.told.known.happened.liquid.id.c_str(), c.told_g_m2,
                 1000 * c.story.dose_kg_m2, c.story.dwell_s, 100 * c.story.wiped_1, c.told.known.now_h, x.still_wet ? ", still wet" : "");
     std::printf("    read %s; right window %.1f to %.1f; finish shifts readings by %+.1f\n    \"%s\"\n", x.read.c_str(), right.low_ph, right.high_ph, c.shift_ph, x.plan_sentence.c_str());
+    std::printf("    ways: %s\n", x.ways.c_str());
     if (x.plan_told) std::printf("    told: inside %.2f at the surface, %.2f in the grain, past a limit %.2f, ring %.2f, loss %.0f min (left alone: inside %.2f, %.2f, past a limit %.2f, loss %.0f min)\n", x.of_plan[0].chance_1, x.of_plan[1].chance_1, x.of_plan[2].chance_1, x.of_plan[3].chance_1, x.told_loss_min,
                     x.of_nothing[0].chance_1, x.of_nothing[1].chance_1, x.of_nothing[2].chance_1, x.told_alone_min);
     for (int p = 0; p < policies; ++p)
@@ -657,7 +661,7 @@ void print_worst(std::vector<Played> all) {
     const auto regret = [](const Played& x) { return x.scores[ThePlan]->loss_min - std::min({x.scores[Never]->loss_min, x.scores[AlwaysAcid]->loss_min, x.scores[AlwaysWater]->loss_min}); };
     std::stable_sort(all.begin(), all.end(), [&](const Played& a, const Played& b) { return regret(a) > regret(b); });
     std::printf("\nThe worst five for the plan, by what the best of the three others would have saved:\n");
-    for (std::size_t i = 0; i < std::min<std::size_t>(5, all.size()) && regret(all[i]) > tie_min; ++i) {
+    for (std::size_t i = 0; i < std::min<std::size_t>(5, all.size()) && regret(all[i]) > tie_min(); ++i) {
         std::printf("  %.0f min:\n", regret(all[i]));
         print_case(all[i]);
     }
@@ -776,6 +780,7 @@ int main(int argc, char** argv) {
     print_groups(all, "by leather", [](const Played& x) { return std::string(x.c.hide.class_key); });
     print_groups(all, "by tannage", [](const Played& x) { return std::string(x.c.hide.tannage_key); });
     print_groups(all, "by product", [](const Played& x) { return x.c.told.known.happened.liquid.id; });
+    print_groups(all, "by where it ends left alone", [](const Played& x) { return std::string(end_words[static_cast<std::size_t>(x.scores[Never]->end.ends)]); });
     print_groups(all, "by what the plan said", [](const Played& x) { return x.scores[ThePlan]->words.substr(0, x.scores[ThePlan]->words.find(' ')); });
     print_calibration(all);
     print_worst(all);
