@@ -81,8 +81,8 @@ Window window_of(const RebalanceRequest& r, const leather::Hide& hide) {
     if (const auto control = control_of(r.known)) {
         // Never below what sound leather may be, never above where a limit begins.
         const double half = plan_rule("window_half").limit_ph, top = hide.tannage_key == "vegetable" ? limit_row("vegetable_upper").limit_ph : limit_row("museum_upper").limit_ph;
-        w.high_ph = std::min(top, *control + half);
-        w.low_ph = std::clamp(*control - half, sound_from(hide), w.high_ph - half);
+        w.low_ph = std::min(std::max(*control - half, sound_from(hide)), top - half);
+        w.high_ph = std::max(std::min(top, *control + half), w.low_ph + half);  // a sheltered place below sound leather is no aim
         w.from = "the piece's own sheltered reading, pH " + fixed(*control, 1);
         w.basis = basis_of_plan_rule("window_half", w.from);
     }

@@ -473,6 +473,20 @@ TEST(RaisingProperty, SoundLeatherIsNeverRaised) {
         }
 }
 
+// A sheltered place that read below sound leather turned the window upside down, and the program ended there.
+TEST(WindowIssue, AShelteredPlaceBelowSoundLeatherIsNoAim) {
+    for (const auto& [tannage, sound] : {std::pair{"chrome", 3.5}, {"wet_white", 3.5}, {"vegetable", 3.2}})
+        for (double control : {2.9, 3.1, 3.3, 3.6}) {
+            RebalanceRequest r = club_chair(32);
+            r.known.happened.leather.tannage = tannage;
+            r.known.readings = {look("surface_ph", 6.8, 72), look("control_ph", control)};
+            const auto a = planned(r);
+            EXPECT_GE(a.window.low_ph, sound - 1e-9) << tannage << " at " << control;
+            EXPECT_GE(a.window.high_ph, a.window.low_ph + 0.5 - 1e-9) << tannage << " at " << control;
+            EXPECT_GE(a.window.high_ph, control + 0.5 - 1e-9) << tannage << " at " << control;
+        }
+}
+
 TEST(DoubtProperty, PublishedDoubtsStandBesideVegetableLeather) {
     RebalanceRequest r = club_chair();
     r.known.happened.leather.tannage = "vegetable";

@@ -129,42 +129,6 @@ void against_limits(Under& u, const treatment::Exposure& e, const std::vector<Ce
     u.past_limit = u.passes_on_the_way || past_grain || past_deep;
 }
 
-Under under(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim) {
-    Under u;
-    const auto cells = leather_cells(e, hide);
-    const auto& snapshots = e.section.snapshots;
-    const double now_s = snapshots[now].at_s;
-    for (std::size_t k = now; k <= end; ++k) {
-        double sum = 0, thick = 0, water = 0;
-        for (const Cell& c : cells) {
-            if (c.grain) sum += e.ph[k][c.at] * c.thick_m, thick += c.thick_m;
-            const auto& layer = e.layers[static_cast<std::size_t>(e.section.layer_of[c.at])];
-            if (!snapshots[k].liquid_kg_m3.empty()) water += (snapshots[k].liquid_kg_m3[c.at] - layer.water_ambient_kg_m3) * c.thick_m;
-        }
-        u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
-        u.grain_ph.push_back(static_cast<float>(sum / thick));
-        if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
-        if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k < end ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
-    }
-    for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph[end][c.at]));
-    const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
-    const auto outside = [&](double ph) { return std::max({0.0, aim.low_ph - ph, ph - aim.high_ph}); };
-    u.inside_surface = inside(u.surface_ph.back());
-    u.inside_depth = inside(u.grain_ph.back());
-    u.out_surface_ph = outside(u.surface_ph.back());
-    u.out_grain_ph = outside(u.grain_ph.back());
-    bool past_grain = false, past_deep = false;
-    against_limits(u, e, cells, hide, now, end, past_grain, past_deep);
-    u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
-    u.ring = u.held_g_m2 > plan_rule(aim.vegetable && aim.open ? "ring_share_vegetable" : "ring_share").limit_1 * aim.pass_g_m2;
-    u.darkens = u.held_g_m2 > plan_rule("dark_share").limit_1 * aim.pass_g_m2;
-    for (const auto& off : e.section.wiped_off)
-        if (off.at_s > now_s && off.at_s < snapshots[end].at_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
-    u.left_mol_m2 = e.left_mol_m2;
-    for (double mol : e.carried_mol_kg) u.carried_mol_m2.push_back(mol * e.dry_kg_m2);
-    return u;
-}
-
 }  // namespace
 
 const atlas::PlanRulesRow& plan_rule(std::string_view key) {
@@ -201,6 +165,42 @@ treatment::Course with_proposal(const Known& known, std::size_t member, const Pr
     }
     if (!proposal.layings.empty()) c.layings.back().then_s += proposal.rest_s;
     return c;
+}
+
+Under under_of(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim) {
+    Under u;
+    const auto cells = leather_cells(e, hide);
+    const auto& snapshots = e.section.snapshots;
+    const double now_s = snapshots[now].at_s;
+    for (std::size_t k = now; k <= end; ++k) {
+        double sum = 0, thick = 0, water = 0;
+        for (const Cell& c : cells) {
+            if (c.grain) sum += e.ph[k][c.at] * c.thick_m, thick += c.thick_m;
+            const auto& layer = e.layers[static_cast<std::size_t>(e.section.layer_of[c.at])];
+            if (!snapshots[k].liquid_kg_m3.empty()) water += (snapshots[k].liquid_kg_m3[c.at] - layer.water_ambient_kg_m3) * c.thick_m;
+        }
+        u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
+        u.grain_ph.push_back(static_cast<float>(sum / thick));
+        if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
+        if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k < end ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
+    }
+    for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph[end][c.at]));
+    const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
+    const auto outside = [&](double ph) { return std::max({0.0, aim.low_ph - ph, ph - aim.high_ph}); };
+    u.inside_surface = inside(u.surface_ph.back());
+    u.inside_depth = inside(u.grain_ph.back());
+    u.out_surface_ph = outside(u.surface_ph.back());
+    u.out_grain_ph = outside(u.grain_ph.back());
+    bool past_grain = false, past_deep = false;
+    against_limits(u, e, cells, hide, now, end, past_grain, past_deep);
+    u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
+    u.ring = u.held_g_m2 > plan_rule(aim.vegetable && aim.open ? "ring_share_vegetable" : "ring_share").limit_1 * aim.pass_g_m2;
+    u.darkens = u.held_g_m2 > plan_rule("dark_share").limit_1 * aim.pass_g_m2;
+    for (const auto& off : e.section.wiped_off)
+        if (off.at_s > now_s && off.at_s < snapshots[end].at_s) u.net_g_m2 -= 1000 * off.water_kg_m2;
+    u.left_mol_m2 = e.left_mol_m2;
+    for (double mol : e.carried_mol_kg) u.carried_mol_m2.push_back(mol * e.dry_kg_m2);
+    return u;
 }
 
 Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const std::vector<std::size_t>& which, const std::vector<Candidate>& candidates, const Aim& aim, const Progress& progress) {
@@ -247,7 +247,7 @@ Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const 
                     f.depth_um = depths_um(e, hide, known.question.hide);
                 }
                 HW_EXPECTS(end - now + 1 == f.at_s.size());
-                Under u = under(e, hide, now, end, aim);
+                Under u = under_of(e, hide, now, end, aim);
                 for (std::size_t j = 0; j < proposal.layings.size() && (candidates[c].last.empty() || j <= candidates[c].last[k]); ++j)
                     u.net_g_m2 += 1000 * proposal.layings[j].kg_m2 * proposal.liquids[proposal.layings[j].liquid].water_kg_kg;
                 solved[n]->push_back(std::move(u));

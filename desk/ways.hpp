@@ -70,6 +70,9 @@ struct Followed {
 /// The course of a member with the proposal behind what has happened.
 treatment::Course with_proposal(const Known& known, std::size_t member, const Proposal& proposal);
 
+/// What a solved section comes to between two of its snapshots, in the words of the plan. What was laid on is not in `net_g_m2` yet.
+Under under_of(const treatment::Exposure& exposure, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim);
+
 /// Solves the members `which` under a proposal.
 /// @error NotConverged  from the engine, or cancelled
 Result<Followed> follow(const Known& known, const std::vector<std::size_t>& which, const Proposal& proposal, const Aim& aim, const Progress& progress = {});
