@@ -61,6 +61,8 @@ struct SheetFact {
     SheetPlace place;
     std::string sheet_value;                      ///< what the sheet says, where a person says otherwise
     std::string note;
+    std::optional<double> of_pct;                 ///< it holds for so much of the product in water, not for the product itself
+    bool can_correct = false;
     bool can_measure = false;                     ///< somebody with the bottle can read it
 };
 
@@ -199,6 +201,8 @@ void describe(Visitor& visit, SheetFact& f) {
     visit("place", f.place, About{});
     visit("sheet_value", f.sheet_value, About{.doc = "what the sheet says, where a person says otherwise"});
     visit("note", f.note, About{});
+    visit("of_pct", f.of_pct, About{.doc = "it holds for so many per cent of the product in water, not for the product itself"});
+    visit("can_correct", f.can_correct, About{});
     visit("can_measure", f.can_measure, About{.doc = "somebody with the bottle can read it"});
 }
 template <class Visitor>

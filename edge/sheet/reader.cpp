@@ -9,7 +9,9 @@
 #include "desk/digest.hpp"
 #include "edge/child/run.hpp"
 #include "edge/sheet/answer.hpp"
+#include "edge/sheet/sdscom.hpp"
 #include "edge/sheet/wire.hpp"
+#include "edge/sheet/xml.hpp"
 
 namespace hw::sheet_reader {
 
@@ -90,6 +92,8 @@ Result<desk::SheetContent> ChildReader::read(std::string_view bytes) {
     HW_TRY(answer, asked(bytes, {"hidewright-sheet", std::string(words_verb), std::to_string(limits_.cpu_s)}));
     auto content = parse_words(*head_of(answer), std::string_view(answer).substr(sizeof(AnswerHead)));
     if (!content) return damaged("");
+    for (auto& file : content->attachments)
+        if (const auto root = parse_xml(file.bytes); root.ok()) file.facts = sdscom_facts(*root);
     return std::move(*content);
 }
 
