@@ -118,10 +118,9 @@ TEST(SheetPageConsistency, APageIsDrawnAtTheResolutionThatIsAsked) {
 
 TEST(SheetWordsConsistency, AttachedXmlComesAlongAndNothingElse) {
     test::PdfOptions o;
-    o.files = {{"sheet.xml", "<a/>"}, {"picture.bin", "xx"}};
+    o.files = {{"picture.bin", "xx"}, {"sheet.xml", "<a/>"}};
     const auto c = reader().read(test::pdf_of(test::sheet_lines(), o)).value();
-    // Both are declared as XML by the writer of the test; only their number and size is limited, not what is in them.
-    ASSERT_EQ(c.attachments.size(), 2U);
+    ASSERT_EQ(c.attachments.size(), 1U);
     EXPECT_EQ(c.attachments[0].name, "sheet.xml");
     EXPECT_EQ(c.attachments[0].bytes, "<a/>");
     EXPECT_FALSE(c.attachments[0].facts.has_value());
@@ -250,8 +249,9 @@ TEST(SheetAnswerProperty, CutAndFlippedAnswersAreTakenOrLeftWhole) {
     for (int i = 0; i < 20000; ++i) {
         std::string changed = body;
         for (auto n = 1 + random() % 3; n > 0; --n) changed[random() % changed.size()] = static_cast<char>(random() % 256);
-        if (const auto r = parse_words(head, changed))
-            for (const auto& w : r->document.pages[0].words) EXPECT_TRUE(std::abs(w.x0) <= 1e6 && std::abs(w.size_pt) <= 1e6);
+        const auto r = parse_words(head, changed);
+        if (!r) continue;
+        for (const auto& w : r->document.pages[0].words) EXPECT_TRUE(std::abs(w.x0) <= 1e6 && std::abs(w.size_pt) <= 1e6);
     }
     for (const auto& bad : {std::string("\xc3"), std::string("\xc0\x80"), std::string("\xed\xa0\x80"), std::string("\xf5\x80\x80\x80"), std::string("a\x01")}) {
         std::string with = body.substr(0, body.size() - 4 - 2);

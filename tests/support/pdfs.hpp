@@ -12,7 +12,7 @@ namespace hw::test {
 struct PdfOptions {
     int rotate = 0;                                            ///< the page's own entry, in degrees
     double turned_deg = 0;                                     ///< of the text itself, counter-clockwise; 90 runs upwards
-    std::vector<std::pair<std::string, std::string>> files;    ///< attached: name, bytes
+    std::vector<std::pair<std::string, std::string>> files;    ///< attached: name, bytes; in the order of the names
     bool locked = false;                                       ///< needs a password that nobody has
     bool bare = false;                                         ///< pages without any text: as a scan
 };
@@ -75,7 +75,8 @@ inline std::string pdf_of(const std::vector<std::vector<std::string>>& pages, co
     }
     std::string names;
     for (const auto& [name, bytes] : o.files) {
-        const std::string file = add(pdf::stream("/Type/EmbeddedFile/Subtype/text#2Fxml/Params<</Size " + std::to_string(bytes.size()) + ">>", bytes));
+        const bool xml = name.size() > 4 && name.compare(name.size() - 4, 4, ".xml") == 0;
+        const std::string file = add(pdf::stream("/Type/EmbeddedFile" + std::string(xml ? "/Subtype/text#2Fxml" : "") + "/Params<</Size " + std::to_string(bytes.size()) + ">>", bytes));
         names += "(" + name + ")" + add("<</Type/Filespec/F(" + name + ")/UF(" + name + ")/EF<</F " + file + ">>>>") + " ";
     }
     objects[0] = "<</Type/Catalog/Pages 2 0 R" + (names.empty() ? "" : "/Names<</EmbeddedFiles<</Names[" + names + "]>>>>") + ">>";
