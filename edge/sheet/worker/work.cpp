@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <exception>
 #include <new>
 
 #include "edge/sheet/worker/answer.hpp"
@@ -27,6 +28,7 @@ std::string_view mapped() {
 }
 
 void no_memory() { refuse(Refusal::NoMemory); }
+void given_up() { refuse(Refusal::Damaged); }
 
 unsigned long number(int argc, char** argv, int at) { return at < argc ? std::strtoul(argv[at], nullptr, 10) : 0; }
 
@@ -37,6 +39,7 @@ void work(int argc, char** argv, void (*inside)(std::string_view bytes)) {
     if (verb != words_verb && verb != page_verb) ::_exit(2);
     const bool draws = verb == page_verb;
     std::set_new_handler(no_memory);
+    std::set_terminate(given_up);  // what the library throws and does not catch is the file's fault
     ::prctl(PR_SET_PDEATHSIG, SIGKILL);
     // Nothing that the caller had open, also not what it forgot to close.
     const bool closed = ::close_range(2, ~0U, 0) == 0;
