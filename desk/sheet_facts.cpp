@@ -179,6 +179,7 @@ SheetFact share_fact(std::size_t index, const sheet::Ingredient& i, FactFrom fro
         const auto& r = i.range->value;
         if (r.by_volume) f.unit = "% by volume";
         std::string words = interval_words(r.low_pct, r.high_pct, "%");
+        if (r.low_pct && r.high_pct && *r.low_pct < *r.high_pct) words = (r.low_open ? "over " : "") + plain(*r.low_pct) + " to " + (r.high_open ? "under " : "") + plain(*r.high_pct) + " %";
         if (!r.low_pct && r.high_pct) words = (r.high_open ? "under " : "up to ") + plain(*r.high_pct) + " %";
         if (r.low_pct && !r.high_pct) words = (r.low_open ? "over " : "from ") + plain(*r.low_pct) + " %";
         fill(f, words + (r.by_volume ? " by volume" : ""), i.range->place, i.range->confidence, from);

@@ -22,6 +22,8 @@ async function drop(page, file) {
   await page.dispatchEvent("main", "drop", { dataTransfer: data });
 }
 const at_sheet = (page) => page.waitForURL(/\/shelf\/sheets\/[0-9a-f]{64}$/);
+/** A button whose name goes on for screen readers: "Correct", then what. */
+const button = (where, does, what) => where.getByRole("button", { name: new RegExp(`^(${does})\\s*: ${what}$`) });
 const fact = (page, key) => page.locator(`#fact-${key}`);
 
 await journey("a sheet is dropped, and what it says stands there with its places", async () => {
@@ -62,7 +64,7 @@ await journey("a value is corrected by typing, a measured one outranks it, and b
   await pick(page, pdf("en-degreaser-01"));
   await at_sheet(page);
   const ph = fact(page, "ph");
-  await ph.getByRole("button", { name: /^(Correct|Type it): pH/ }).click();
+  await button(ph, "Correct|Type it", "pH").click();
   await ph.getByLabel("pH", { exact: true }).fill("very strong");
   await ph.getByRole("button", { name: "Keep it" }).click();
   await ph.getByRole("alert").filter({ hasText: "no number or range" }).waitFor();
@@ -71,7 +73,7 @@ await journey("a value is corrected by typing, a measured one outranks it, and b
   await ph.getByRole("button", { name: "Keep it" }).click();
   await ph.getByText("11.5 to 12", { exact: true }).waitFor();
   await ph.getByText("The sheet says:").waitFor();
-  await ph.getByRole("button", { name: "Correct: pH" }).click();
+  await button(ph, "Correct", "pH").click();
   await ph.getByLabel("pH", { exact: true }).fill("12.4");
   await ph.getByLabel("measured in the bottle").check();
   await ph.getByRole("button", { name: "Keep it" }).click();
@@ -79,7 +81,7 @@ await journey("a value is corrected by typing, a measured one outranks it, and b
   await open_to_all(page, "a corrected sheet at 360");
   await shot(page, "sheet-360");
   // Taken back, the typed value counts again; taken back too, the sheet does.
-  await ph.getByRole("button", { name: "Correct: pH" }).click();
+  await button(ph, "Correct", "pH").click();
   await ph.getByRole("button", { name: "Back to the sheet" }).click();
   await ph.getByText("11.5 to 12", { exact: true }).waitFor();
   const kept = await walk.get(`/api/sheets/${page.url().split("/").pop()}`);
@@ -103,7 +105,8 @@ await journey("it is put on the shelf when somebody says so, and judged", async 
   assert.equal(liquid.ingredients.length, truth("en-degreaser-01").ingredients.length);
   await page.getByRole("link", { name: "Judge it" }).click();
   await page.waitForURL(/\/judge\?liquid=/);
-  await page.getByText(liquid.name).first().waitFor();
+  await page.getByRole("button", { name: "No, everyone is well" }).click();
+  await page.getByText(liquid.name).locator("visible=true").first().waitFor();
   // Again is the same liquid, not another.
   await page.goto(`${base}/shelf/sheets`);
   await page.getByRole("link", { name: liquid.name }).click();
@@ -127,7 +130,7 @@ await journey("what is not taken says why and what to do; a scan is typed from i
   await page.getByRole("button", { name: "Keep it and type what it says" }).click();
   await at_sheet(page);
   await page.getByRole("heading", { name: "The pages to type from" }).waitFor();
-  await fact(page, "product").getByRole("button", { name: "Type it: Product" }).click();
+  await button(fact(page, "product"), "Type it", "Product").click();
   await fact(page, "product").getByLabel("Product", { exact: true }).fill("Old tin of cleaner");
   await fact(page, "product").getByRole("button", { name: "Keep it" }).click();
   await page.getByRole("heading", { level: 1, name: "Old tin of cleaner" }).waitFor();
@@ -148,7 +151,7 @@ await journey("sheets are put away and taken back, and found by keyboard, in the
   await page.keyboard.press("Enter");
   await page.waitForURL(/\/shelf\/sheets$/);
   const product = truth("en-degreaser-01").product;
-  await page.getByRole("button", { name: `Put away: ${product}` }).click();
+  await button(page, "Put away", product).click();
   await page.getByText("is in the bin").waitFor();
   await page.getByRole("button", { name: "Undo" }).click();
   await page.getByRole("link", { name: product }).focus();
