@@ -205,7 +205,6 @@ void warm_up(bool draws) {
     const std::unique_ptr<poppler::page> page(kept->create_page(0));
     if (page == nullptr) return;
     if (draws) drawn(*page, 36, poppler::rotate_0);
-    else page->text_list(poppler::page::text_list_include_font);
 }
 
 void answer_words(std::string_view bytes) {
