@@ -88,7 +88,9 @@ Match match_of(const std::vector<Token>& t, const Book& b, std::string* whole_ce
     while (start < t.size() && start < 2 && is_bullet(t[start].text)) ++start;
     std::string s;
     for (std::size_t k = start; k < t.size() && k < start + longest_label_words; ++k) {
-        s += squeeze(t[k].text);
+        const std::string letters = squeeze(t[k].text);
+        if (letters.empty() && !s.empty()) { if (t[k].text == ":") break; continue; }      // "<" belongs to the value, not to the label
+        s += letters;
         const auto it = b.whole.find(s);
         if (it != b.whole.end()) { match.tokens = k + 1; match.phrases = &it->second; }
         if (t[k].text.ends_with(':') && it == b.whole.end() && match.tokens == 0 && k > start + 12) break;

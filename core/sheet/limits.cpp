@@ -80,18 +80,18 @@ std::set<std::string> heads_of(const std::string& text) {
     if (s.empty() || s.size() > 60) return {};
     std::set<std::string> keys;
     const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos;
-    if (std::any_of(f.begin(), f.end(), is_digit) && identifiers_in(text).cas.empty() == false) return {};
-    // "12 ppm" is a value, no head
+    // "12 ppm" and "TWA: 5" are values, no heads; the figures of a head are those of "8 h", "15 min" and "m3".
+    if (text.find(':') != std::string::npos) return {};
     for (const Quantity& q : quantities(f, Decimal::Point))
-        if (is_ppm(q.unit) || q.unit == "mg/m3") return {};
+        if (is_ppm(q.unit) || q.unit == "mg/m3" || (q.value != 8 && q.value != 15)) return {};
     if (ppm) keys.insert("ppm");
     if (mg) keys.insert("mg_m3");
     for (const auto* kind : {"column", "limit_head"})
         for (const std::string& k : head_keys(text, kind))
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
-        for (const Phrase& p : phrases("kind")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
-        for (const Phrase& p : phrases("jurisdiction")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
+        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
+        for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
     }();
     if (bare_kind) keys.insert("limit");

@@ -330,7 +330,18 @@ private:
     }
 
     /// Section 8 up to the words about personal protection, which name no limits of substances.
-    std::pair<std::size_t, std::size_t> limit_lines() const { return {span(8).begin, span(8).end}; }
+    std::pair<std::size_t, std::size_t> limit_lines() const {
+        std::size_t end = span(8).begin;
+        for (; end < span(8).end; ++end) {
+            const Line& line = flow_.lines[end];
+            if (end == span(8).begin || line.text.size() > 100) continue;
+            const std::string s = squeeze(line.text);
+            if (plain(line.text).starts_with("8.2")) break;
+            const auto headings = phrases("word", "protection");
+            if (std::any_of(headings.begin(), headings.end(), [&](const Phrase* p) { return s == p->squeezed; })) break;
+        }
+        return {span(8).begin, end};
+    }
 
     static void once_each(std::vector<Fact<Limit>>& limits) {
         std::vector<Fact<Limit>> out;

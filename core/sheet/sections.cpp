@@ -132,6 +132,16 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
 
 }  // namespace
 
+bool may_be_title(const std::string& text) {
+    const Head head = head_of(text);
+    if (head.sub) return false;
+    bool open = false;
+    return std::any_of(titles().begin(), titles().end(), [&](const Title& t) {
+        const double score = fit(head.rest, t.squeezed, open);
+        return t.squeezed.size() >= 10 && (head.number == t.number ? score >= 0.6 : head.number == 0 && score >= 0.97);
+    });
+}
+
 Sections sections_of(const Flow& flow) {
     const std::vector<Candidate> all = candidates_of(flow);
     // The best row of titles with growing numbers.
