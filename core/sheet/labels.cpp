@@ -159,26 +159,44 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
         const Line& line = lines[i];
         for (std::size_t c = 0; c < line.cells.size(); ++c) {
             const Cell& cell = line.cells[c];
-            const std::vector<Token> t = tokens_of(cell);
+            std::vector<Token> t = tokens_of(cell);
             std::string whole;
             Match m = match_of(t, b, &whole);
-            // A label over several lines of its column, also where its first line alone would be another one.
-            if ((m.tokens == 0 || m.tokens == t.size()) && b.beginnings.contains(whole)) {
+            // A label over several lines of its column, also where its first line alone would be another one. It may end in
+            // the middle of its last line, with the value behind it.
+            const Cell* value_cell = &cell;
+            std::size_t value_line = i, value_c = c;
+            if (b.beginnings.contains(whole)) {
                 std::string s = whole;
                 double y = cell.y1;
-                for (std::size_t k = 1; k <= 4 && i + k < end; ++k) {
+                bool done = false;
+                for (std::size_t k = 1; k <= 5 && i + k < end && !done; ++k) {
                     const Line& below = lines[i + k];
                     if (below.page != line.page || below.y0 - y > 0.9 * line_pt) break;
                     const auto it = std::find_if(below.cells.begin(), below.cells.end(), [&](const Cell& o) { return std::abs(o.x0 - cell.x0) < 4; });
                     if (it == below.cells.end()) continue;
-                    s += squeeze(it->text);
+                    const auto more = tokens_of(*it);
+                    for (std::size_t n = 0; n < more.size() && n < 10; ++n) {
+                        s += squeeze(more[n].text);
+                        const auto found = b.whole.find(s);
+                        if (found == b.whole.end()) continue;
+                        if (n + 1 == more.size()) { m = {t.size(), &found->second, k + 1}; done = true; }
+                        else if (more[n].text.ends_with(':') || more[n + 1].text == ":" || is_dots(more[n + 1].text) || more[n].text.ends_with("..")) {
+                            m = {n + 1, &found->second, 1};
+                            t = more;
+                            value_cell = &*it;
+                            value_line = i + k;
+                            value_c = static_cast<std::size_t>(it - below.cells.begin());
+                            done = true;
+                        }
+                        if (done) break;
+                    }
                     y = it->y1;
-                    const auto found = b.whole.find(s);
-                    if (found != b.whole.end()) { m = {t.size(), &found->second, k + 1}; break; }
-                    if (!b.beginnings.contains(s)) break;
+                    if (!done && !b.beginnings.contains(s)) break;
                 }
             }
             if (m.tokens == 0) continue;
+            const Line& value_row = lines[value_line];
             const Phrase* phrase = nullptr;
             for (const Phrase* p : *m.phrases)
                 if (keys.empty() || std::find(keys.begin(), keys.end(), p->key) != keys.end())
@@ -187,7 +205,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
             Labelled found;
             found.key = phrase->key;
             found.rank = phrase->rank;
-            found.line = i;
+            found.line = value_line;
             const bool is_wordy = wordy.contains(phrase->key);
 
             std::size_t at = m.tokens;
@@ -196,7 +214,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 std::size_t k = at;
                 while (k < t.size() && k < at + 12 && !t[k].text.ends_with(':') && !is_dots(t[k].text)) ++k;
                 if (k < t.size() && (t[k].text.ends_with(':') || is_dots(t[k].text))) { found.qualifier = text_from(t, at, k + 1); at = k + 1; colon = true; }
-                else if (c + 1 < line.cells.size()) { found.qualifier = text_from(t, at, t.size()); at = t.size(); }
+                else if (value_c + 1 < value_row.cells.size()) { found.qualifier = text_from(t, at, t.size()); at = t.size(); }
                 else if (t[at].text.front() == '(' || t[at].text.front() == '[') {
                     k = at;
                     while (k < t.size() && t[k].text.find_first_of(")]") == std::string::npos) ++k;
@@ -204,32 +222,32 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 }
             }
             while (at < t.size() && (t[at].text == ":" || t[at].text == "=" || is_dots(t[at].text) || (t[at].text == "-" && at + 1 < t.size()))) { colon = true; ++at; }
-            if (at < t.size() && !colon && !is_wordy && c + 1 < line.cells.size()) {
+            if (at < t.size() && !colon && !is_wordy && value_c + 1 < value_row.cells.size()) {
                 // more words of the label, the value in the next cell
                 const std::string rest = text_from(t, at, t.size());
-                if (std::none_of(rest.begin(), rest.end(), is_digit) && t.size() - at <= 6 && std::any_of(line.cells[c + 1].text.begin(), line.cells[c + 1].text.end(), is_digit)) {
+                if (std::none_of(rest.begin(), rest.end(), is_digit) && t.size() - at <= 6 && std::any_of(value_row.cells[value_c + 1].text.begin(), value_row.cells[value_c + 1].text.end(), is_digit)) {
                     found.qualifier += rest;
                     at = t.size();
                 }
             }
-            double value_x = cell.x0;
-            std::size_t last = i + m.lines - 1;
+            double value_x = value_cell->x0;
+            std::size_t last = value_line + m.lines - 1;
             if (at < t.size()) {
                 found.found = colon ? Found::Colon : Found::Loose;
                 auto words = words_from(t, at);
                 while (words.size() > 1 && is_dots(words.front().text)) words.erase(words.begin());
                 found.value.push_back(words);
                 if (!is_wordy)         // the unit may stand in a cell of its own
-                    for (std::size_t n = c + 1; n < line.cells.size() && !starts_label(line.cells[n], b) && !line.cells[n].text.ends_with(':'); ++n)
-                        found.value.back().insert(found.value.back().end(), line.cells[n].words.begin(), line.cells[n].words.end());
+                    for (std::size_t n = value_c + 1; n < value_row.cells.size() && !starts_label(value_row.cells[n], b) && !value_row.cells[n].text.ends_with(':'); ++n)
+                        found.value.back().insert(found.value.back().end(), value_row.cells[n].words.begin(), value_row.cells[n].words.end());
             } else {
-                for (std::size_t r = i; r <= last && r < end; ++r) {
+                for (std::size_t r = value_line; r <= last && r < end; ++r) {
                     const Line& row = lines[r];
                     std::vector<Word> words;
                     bool first = true;
                     for (std::size_t n = 0; n < row.cells.size(); ++n) {
                         const Cell& o = row.cells[n];
-                        if (o.x0 < cell.x1 - 1 || (r == i && n <= c)) continue;
+                        if (o.x0 < value_cell->x1 - 1 || (r == value_line && n <= value_c)) continue;
                         if (first && (o.text.ends_with(':') && starts_label(o, b))) break;
                         if (!first && (is_wordy || starts_label(o, b) || o.text.ends_with(':'))) break;
                         if (o.text == ":") continue;
@@ -243,11 +261,11 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 if (!found.value.empty() && found.value[0].size() > 1 && found.value[0][0].text == ":") found.value[0].erase(found.value[0].begin());
                 if (found.value.empty() && m.lines == 1) {
                     // The value may sit half a line higher or lower, where cells are set to their middle.
-                    for (const std::size_t r : {i + 1, i - 1}) {
-                        if (r < begin || r >= end) continue;      // i - 1 wraps round at 0 and is then past the end
+                    for (const std::size_t r : {value_line + 1, value_line - 1}) {
+                        if (r < begin || r >= end) continue;      // the line before the first wraps round at 0 and is then past the end
                         const Line& row = lines[r];
                         if (row.page != line.page || std::abs((row.y0 + row.y1) - (line.y0 + line.y1)) / 2 > 0.75 * line_pt) continue;
-                        if (row.cells.front().x0 < cell.x1 + 2) continue;
+                        if (row.cells.front().x0 < value_cell->x1 + 2) continue;
                         value_x = row.cells.front().x0;
                         found.value.push_back(row.cells.front().words);
                         last = std::max(last, r);
@@ -256,7 +274,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 }
             }
             const bool beside = found.found == Found::Cell && !found.value.empty();
-            if (found.value.empty()) { found.found = Found::Below; value_x = cell.x0; }
+            if (found.value.empty()) { found.found = Found::Below; value_x = value_cell->x0; }
             double y = lines[std::min(last, end - 1)].y1;
             int page = lines[std::min(last, end - 1)].page;
             for (std::size_t r = last + 1; r < end && found.value.size() < 14; ++r) {

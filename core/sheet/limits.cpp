@@ -27,6 +27,12 @@ std::string key_near(std::string_view folded, std::string_view kind, std::size_t
     return before.empty() ? after : before;
 }
 
+/// Whose limit it is: a country or an authority that is named, else the name of the limit, which belongs to one of them.
+std::string whose(std::string_view folded, std::size_t until) {
+    const std::string named = key_near(folded, "jurisdiction", until);
+    return named.empty() ? key_near(folded, "limit_name", until) : named;
+}
+
 bool is_ppm(const std::string& unit) { return unit == "ppm" || unit == "ml/m3"; }
 
 std::string name_of(const std::string& text) {
@@ -60,13 +66,13 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
         if (is_ppm(q.unit) || q.unit == "mg/m3") values.push_back(q);
     for (std::size_t i = 0; i < values.size();) {
         const std::string kind = key_near(s, "kind", values[i].begin);
-        std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
+        std::string jurisdiction = whose(s, values[i].begin);
         if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
         Limit limit{context.cas, context.substance, context.jurisdiction, kind.empty() ? (context.kind.empty() ? "twa" : context.kind) : kind, {}, {}};
         std::size_t k = i;
         while (k < values.size()) {
             auto& slot = is_ppm(values[k].unit) ? limit.ppm : limit.mg_m3;
-            if (slot || (k > i && (key_near(s, "kind", values[k].begin) != kind || key_near(s, "jurisdiction", values[k].begin) != jurisdiction))) break;
+            if (slot || (k > i && (key_near(s, "kind", values[k].begin) != kind || whose(s, values[k].begin) != jurisdiction))) break;
             slot = values[k].value;
             ++k;
         }
@@ -90,7 +96,7 @@ std::set<std::string> heads_of(const std::string& text) {
         for (const std::string& k : head_keys(text, kind))
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
-        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
+        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
         for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
     }();
@@ -115,7 +121,11 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
     };
     const auto value_column = [](const Column& c) { return c.keys.contains("ppm") || c.keys.contains("mg_m3") || c.keys.contains("value") || c.keys.contains("limit"); };
     const Judge judge = [&](const Table& t, const Row& r) {
-        if (t.columns.size() == 1) return identifiers_in(r.text(0)).cas.empty() && !is_value(r.text(0), decimal) ? -1.0 : 1.0;
+        if (t.columns.size() == 1) {           // a line by itself: a row names a substance by its number, or gives a value with its unit
+            if (!identifiers_in(r.text(0)).cas.empty()) return 1.0;
+            for (const Quantity& q : quantities(fold(r.text(0)), decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return 1.0;
+            return -1.0;
+        }
         std::size_t most = 0, named = 0, cas = 0;
         for (std::size_t c = 0; c < t.columns.size(); ++c) {
             if (value_column(t.columns[c])) {
@@ -149,15 +159,16 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             std::string beside;
             for (std::size_t c = 0; c < table.columns.size(); ++c)
                 if (c != name && !value_column(table.columns[c])) beside += " " + row.text(c);
-            const std::string own_place = key_near(fold(beside), "jurisdiction", std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
+            const std::string own_place = whose(fold(beside), std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
             std::vector<Fact<Limit>> mine;
             for (std::size_t c = 0; c < table.columns.size(); ++c) {
                 const Column& column = table.columns[c];
                 if (!value_column(column) || row.cells[c].empty()) continue;
                 const std::string head = fold(column.head), text = row.text(c), cell = fold(text);
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
+                if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
-                if (place.empty()) place = !own_place.empty() ? own_place : key_near(head, "jurisdiction", std::string::npos);
+                if (place.empty()) place = !own_place.empty() ? own_place : whose(head, std::string::npos);
                 if (!place.empty()) context.jurisdiction = place;
                 context.kind = kind;
                 const bool unit_in_cell = [&] { for (const Quantity& q : quantities(cell, decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return true; return false; }();
@@ -197,7 +208,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         if (!cas.empty()) { context = {cas, name_of(text), {}, {}}; stopped = false; }
         if (stopped) continue;
         if (!valued) {
-            const std::string place = key_near(f, "jurisdiction", std::string::npos), kind = key_near(f, "kind", std::string::npos);
+            const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
             if (!place.empty() && text.size() < 60) context.jurisdiction = place;
             if (!kind.empty() && text.size() < 60) context.kind = kind;
             // the value of a broken line stands on the next one

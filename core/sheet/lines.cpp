@@ -54,6 +54,24 @@ std::vector<Word> readable(const Page& page, double size_pt) {
     return out;
 }
 
+/// "m" with a small raised 3 behind it is one word. Small figures behind other words are notes and stay apart.
+std::vector<Word> with_powers(std::vector<Word> words) {
+    std::vector<Word> out;
+    for (Word& w : words) {
+        const bool small = w.text.size() <= 2 && std::all_of(w.text.begin(), w.text.end(), is_digit);
+        Word* base = nullptr;
+        if (small)
+            for (Word& o : words)
+                if (&o != &w && height_of(o) > 1.2 * height_of(w) && std::abs(o.x1 - w.x0) < 0.3 * height_of(o) && o.y0 < w.y1 && w.y0 < o.y1 && !o.text.empty() && (o.text.back() == 'm' || o.text.back() == 'M')) base = &o;
+        if (base == nullptr) { out.push_back(w); continue; }
+        const auto copy = std::find_if(out.begin(), out.end(), [&](const Word& o) { return o.x0 == base->x0 && o.y0 == base->y0; });
+        base->text += w.text;
+        base->x1 = std::max(base->x1, w.x1);
+        if (copy != out.end()) *copy = *base;
+    }
+    return out;
+}
+
 /// Words grouped by height, from top to bottom.
 std::vector<std::vector<Word>> rows_of(std::vector<Word> words) {
     std::stable_sort(words.begin(), words.end(), [](const Word& a, const Word& b) { return a.y0 + a.y1 < b.y0 + b.y1; });
@@ -200,7 +218,7 @@ Flow flow_of(const Document& document) {
     std::vector<double> gutters;
     bool title_right = false;
     for (const Page& p : pages) {
-        rows_by_page.push_back(rows_of(readable(p, flow.size_pt)));
+        rows_by_page.push_back(rows_of(with_powers(readable(p, flow.size_pt))));
         gutters.push_back(gutter_of(rows_by_page.back(), p.width));
         if (gutters.back() <= 0) continue;
         for (const auto& row : rows_by_page.back()) {

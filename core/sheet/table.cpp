@@ -131,6 +131,7 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
     std::sort(thresholds.begin(), thresholds.end());
     thresholds.push_back(1e9);
     double best = -1e9;
+    bool clear = false;
     std::vector<Row> out;
     double last = -1e9;
     for (const double t : thresholds) {
@@ -145,11 +146,18 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
         }
         rows.push_back(row_of(now, table.columns));
         for (const Row& r : rows) score += judge(table, r);
-        if (score > best + 1e-9) { best = score; out = std::move(rows); }
+        if (score > best + 1e-9) {
+            // Clear: every gap between rows is wider than every gap within one.
+            double cut_least = 1e9, inner_most = 0;
+            for (const double g : gaps) (g >= t - 0.12 ? cut_least : inner_most) = g >= t - 0.12 ? std::min(cut_least, g) : std::max(inner_most, g);
+            const bool valid = std::all_of(rows.begin(), rows.end(), [&](const Row& r) { return judge(table, r) >= 0; });
+            clear = valid && (rows.size() == 1 || cut_least - inner_most >= 1 || inner_most == 0);
+            best = score;
+            out = std::move(rows);
+        }
     }
-    const bool clean = std::all_of(out.begin(), out.end(), [&](const Row& r) { return judge(table, r) >= 0; });
     const std::size_t n = groups.size();
-    if (clean || n < 2 || n > 150) return out;
+    if (clear || n < 2 || n > 150) return out;
     // No gap tells the rows apart: the best sum of judgements over all ways to cut, by dynamic programming; where two ways are
     // as good, the wider gap.
     constexpr std::size_t longest_row = 16;
@@ -168,6 +176,7 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
             const double s = sum[b] + judge(table, between(b, e)) + gap;
             if (s > sum[e] + 1e-9) { sum[e] = s; from[e] = b; }
         }
+    if (sum[n] <= best) return out;
     std::vector<Row> cut;
     for (std::size_t e = n; e > 0; e = from[e]) cut.push_back(between(from[e], e));
     std::reverse(cut.begin(), cut.end());
@@ -235,7 +244,7 @@ std::set<std::string> head_keys(const std::string& text, std::string_view kind) 
     for (const Phrase& p : phrases(kind)) {
         const std::string& q = p.squeezed;
         if (whole == q || (s == q && !s.empty())) exact.insert(p.key);
-        else if (whole.size() >= 4 && q.size() > whole.size() && (q.starts_with(whole) || q.ends_with(whole))) part.insert(p.key);
+        else if ((whole.size() >= 4 || (whole.size() >= 3 && whole.find('%') != std::string::npos)) && q.size() > whole.size() && (q.starts_with(whole) || q.ends_with(whole))) part.insert(p.key);
         else if ((p.key == "codes" || p.key == "range" || p.key == "cas" || p.key == "reach") && q.size() >= 3 && s.starts_with(q) && !names_another(text, kind, p.key) && s.size() < q.size() + 48 && std::none_of(text.begin(), text.end(), [](char c) { return c == ':'; }) && !(p.key == "cas" && s.size() > q.size() + 6) && (q != "hazard" && q != "range"))
             part.insert(p.key);
     }
