@@ -126,6 +126,44 @@ bool opens_with_colon(const Line& line) {
     return line.cells.size() > 1 && line.cells[1].text.starts_with(':');
 }
 
+bool is_separator(const std::string& t) {
+    return t == "|" || t == "\xC2\xB7" || t == "\xE2\x80\xA2" || t == "-" || t == ";" || t == "/";
+}
+
+/// Cells that hold several labels, "Revised: 3/2024 | Version 2", cut before each label but the first.
+std::vector<Cell> cut_at_labels(const Cell& cell, const Book& b) {
+    constexpr std::size_t longest = 160;       // letters: beyond is a sentence, and labels in sentences are none
+    if (cell.text.size() > longest || cell.words.size() < 3) return {cell};
+    const auto t = tokens_of(cell);
+    std::vector<std::size_t> cuts;
+    std::size_t label_end = 0;
+    for (std::size_t k = 0; k < t.size(); ++k) {
+        if (k < label_end) continue;
+        const Match m = match_of({t.begin() + static_cast<std::ptrdiff_t>(k), t.end()}, b);
+        if (m.tokens == 0) continue;
+        const std::size_t end = k + m.tokens;
+        const bool colon = t[end - 1].text.ends_with(':') || (end < t.size() && t[end].text == ":");
+        const bool behind = k > 0 && is_separator(t[k - 1].text);
+        if (k > 0 && (colon || behind) && is_letter(t[k].text.empty() ? ' ' : t[k].text[0])) cuts.push_back(k);
+        label_end = end;
+    }
+    if (cuts.empty()) return {cell};
+    std::vector<Cell> out;
+    cuts.push_back(t.size());
+    std::size_t from = 0;
+    for (const std::size_t cut : cuts) {
+        std::vector<Word> words;
+        std::size_t to = cut;
+        while (to > from && cut < t.size() && is_separator(t[to - 1].text)) --to;
+        for (std::size_t k = from; k < to; ++k) words.push_back(t[k].word);
+        from = cut;
+        if (words.empty()) continue;
+        Line line = line_of(words, 1e9);
+        out.push_back(line.cells.front());
+    }
+    return out;
+}
+
 }  // namespace
 
 std::string Labelled::text() const {
@@ -150,10 +188,17 @@ bool is_label(std::string_view text) {
     return starts_label(cell, book("label"));
 }
 
-std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begin, std::size_t end, double line_pt,
+std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t begin, std::size_t end, double line_pt,
                                 std::string_view kind, const std::vector<std::string_view>& keys) {
     static const std::set<std::string_view> wordy{"product", "supplier", "revision_date", "replaced_date", "revision", "signal_word", "storage", "disposal", "incompatible", "state", "name"};
     const Book& b = book(kind);
+    std::vector<Line> lines(printed.begin(), printed.begin() + static_cast<std::ptrdiff_t>(end));
+    for (std::size_t i = begin; i < end; ++i) {
+        std::vector<Cell> cells;
+        for (const Cell& c : lines[i].cells)
+            for (Cell& part : cut_at_labels(c, b)) cells.push_back(std::move(part));
+        lines[i].cells = std::move(cells);
+    }
     std::vector<Labelled> out;
     for (std::size_t i = begin; i < end; ++i) {
         const Line& line = lines[i];

@@ -58,7 +58,10 @@ std::string cas_of(const std::string& text, const std::vector<Ingredient>& known
 }
 
 /// Limits in a piece of text: each kind named takes the values behind it.
-struct Context { std::string cas, substance, jurisdiction, kind; };
+struct Context {
+    std::string cas, substance, jurisdiction, kind;
+    bool beside = false;               ///< the jurisdiction stands in the same row and outranks the name of the limit
+};
 void read_text(const std::string& text, Context& context, const std::vector<Word>& words, double sure, Decimal decimal, std::vector<Fact<Limit>>& out) {
     const std::string s = fold(text);
     std::vector<Quantity> values;
@@ -66,7 +69,8 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
         if (is_ppm(q.unit) || q.unit == "mg/m3") values.push_back(q);
     for (std::size_t i = 0; i < values.size();) {
         const std::string kind = key_near(s, "kind", values[i].begin);
-        std::string jurisdiction = whose(s, values[i].begin);
+        std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
+        if (jurisdiction.empty() && (context.jurisdiction.empty() || !context.beside)) jurisdiction = whose(s, values[i].begin);
         if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
         Limit limit{context.cas, context.substance, context.jurisdiction, kind.empty() ? (context.kind.empty() ? "twa" : context.kind) : kind, {}, {}};
         std::size_t k = i;
@@ -97,6 +101,7 @@ std::set<std::string> heads_of(const std::string& text) {
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
         for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("limit_name")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
         for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
     }();
@@ -105,8 +110,7 @@ std::set<std::string> heads_of(const std::string& text) {
 }
 
 bool is_value(const std::string& text, Decimal decimal) {
-    const auto n = next_number(fold(text), 0, decimal);
-    return n.has_value() && identifiers_in(text).cas.empty();
+    return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
 }
 
 }  // namespace
@@ -137,7 +141,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             cas += identifiers_in(r.text(c)).cas.size();
         }
         if (cas > 1 || most > 1) return -1.5 * static_cast<double>(std::max(cas, most) - 1);
-        return most == 0 ? -0.6 : named > 0 ? 1.0 : 0.2;
+        return most == 0 ? -0.6 : named > 0 ? 1.0 : -0.3;
     };
     for (const Table& table : tables_in(flow.lines, begin, end, flow.size_pt, heads_of, judge)) {
         const bool valued = std::any_of(table.columns.begin(), table.columns.end(), value_column);
@@ -154,7 +158,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             const std::size_t name = table.at("name");
             const std::string name_text = name < table.columns.size() ? row.text(name) : std::string{};
             const std::string cas = cas_of(identifiers_in(all).cas.empty() ? name_text : all, known);
-            if (!cas.empty() || !name_text.empty()) context = {cas, name_of(name_text), context.jurisdiction, {}};
+            if (!cas.empty() || !name_text.empty()) context = {cas, name_of(name_text), context.jurisdiction, {}, false};
             // Words beside the values say whose limit and which kind it is.
             std::string beside;
             for (std::size_t c = 0; c < table.columns.size(); ++c)
@@ -175,6 +179,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
                 if (unit_in_cell) {
                     Context here = context;
                     here.jurisdiction = place.empty() ? context.jurisdiction : place;
+                    here.beside = !own_place.empty();
                     read_text(text, here, row.words(c), confidence("row_header"), decimal, mine);
                     continue;
                 }
@@ -205,32 +210,27 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         bool valued = false;
         for (const Quantity& q : quantities(f, decimal)) valued = valued || is_ppm(q.unit) || q.unit == "mg/m3";
         const std::string cas = cas_of(text, known);
-        if (!cas.empty()) { context = {cas, name_of(text), {}, {}}; stopped = false; }
+        if (!cas.empty()) { context = {cas, name_of(text), {}, {}, false}; stopped = false; }
         if (stopped) continue;
+        const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
+        // A limit broken over two lines: the second begins with a figure or a unit and names nobody else.
+        if (cas.empty() && (valued || !place.empty() || !kind.empty()) && i + 1 < end && !used[i + 1]) {
+            const std::string next = fold(flow.lines[i + 1].text);
+            const auto q = quantities(next, decimal);
+            const bool opens = next.starts_with("mg/m3") || next.starts_with("ppm") || next.starts_with("m3") || next.starts_with("ml/m3") || (!q.empty() && q[0].begin <= 2 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3"));
+            if (opens && next.size() < 60 && whose(next, std::string::npos).empty() && identifiers_in(next).cas.empty()) {
+                text = joined({text, flow.lines[i + 1].text});
+                for (const Cell& c : flow.lines[i + 1].cells) words.insert(words.end(), c.words.begin(), c.words.end());
+                used[i + 1] = true;
+                valued = true;
+            }
+        }
         if (!valued) {
-            const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
             if (!place.empty() && text.size() < 60) context.jurisdiction = place;
             if (!kind.empty() && text.size() < 60) context.kind = kind;
-            // the value of a broken line stands on the next one
-            if (i + 1 < end && !used[i + 1] && !place.empty() && !kind.empty() && cas.empty()) {
-                text += " " + flow.lines[i + 1].text;
-                bool next_valued = false;
-                for (const Quantity& q : quantities(fold(flow.lines[i + 1].text), decimal)) next_valued = next_valued || is_ppm(q.unit) || q.unit == "mg/m3";
-                if (next_valued && key_near(fold(flow.lines[i + 1].text), "kind", std::string::npos).empty()) {
-                    for (const Cell& c : flow.lines[i + 1].cells) words.insert(words.end(), c.words.begin(), c.words.end());
-                    used[i + 1] = true;
-                    read_text(text, context, words, confidence("row_sentence"), decimal, out);
-                }
-            }
             continue;
         }
         if (context.cas.empty() && context.substance.empty()) continue;
-        // "..., AGW (8 h): 1 ppm," over "2.5 mg/m3"
-        if (i + 1 < end && !used[i + 1] && text.ends_with(',')) {
-            const std::string next = fold(flow.lines[i + 1].text);
-            const auto q = quantities(next, decimal);
-            if (!q.empty() && q[0].begin == 0 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3")) { text += " " + flow.lines[i + 1].text; used[i + 1] = true; }
-        }
         if (!cas.empty()) text = text.substr(std::min(text.size(), text.find(cas) == std::string::npos ? 0 : text.find(cas) + cas.size()));
         read_text(text, context, words, confidence("row_sentence"), decimal, out);
     }

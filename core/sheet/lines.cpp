@@ -228,6 +228,17 @@ Flow flow_of(const Document& document) {
             title_right = title_right || (!right.empty() && may_be_title(right));
         }
     }
+    // A page with few lines shows no columns of its own: it has those of the others, where nothing crosses their gap.
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+        const auto other = std::find_if(gutters.begin(), gutters.end(), [](double g) { return g > 0; });
+        if (gutters[n] > 0 || other == gutters.end()) continue;
+        std::size_t across = 0, right = 0;
+        for (const auto& row : rows_by_page[n]) {
+            if (crosses(row, *other)) ++across;
+            else right += row.back().x0 > *other ? 1 : 0;
+        }
+        if (right >= 2 && across * 4 <= rows_by_page[n].size()) gutters[n] = *other;
+    }
     for (std::size_t n = 0; n < pages.size(); ++n) {
         const auto& rows = rows_by_page[n];
         const double gutter = title_right ? gutters[n] : 0;

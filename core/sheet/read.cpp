@@ -290,8 +290,8 @@ private:
             auto value = parse(first, l.qualifier);
             std::size_t rows = 1;
             // A value over two lines: "98 -" above "104 °C", or the conditions under the value.
-            if (l.value.size() > 1 && (!value || first.ends_with('-') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
-                const auto longer = parse(first + " " + row_text(l.value[1]), l.qualifier);
+            if (l.value.size() > 1 && (!value || first.ends_with('-') || first.ends_with('/') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
+                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), l.qualifier);
                 if (longer) { value = longer; rows = 2; }
             }
             if (!value) continue;

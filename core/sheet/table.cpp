@@ -23,6 +23,8 @@ std::vector<HeadPiece> head_pieces(const Line& line, const Heads& heads) {
     std::vector<HeadPiece> out;
     for (const Cell& cell : line.cells) {
         auto keys = heads(cell.text);
+        // the end of a head that was broken within a word, beside other heads
+        if (keys.empty() && line.cells.size() > 1 && squeeze(cell.text).size() <= 4 && std::none_of(cell.text.begin(), cell.text.end(), is_digit) && cell.text != "-") keys.insert("part");
         if (!keys.empty()) { out.push_back({cell.x0, cell.x1, std::move(keys), cell.text}); continue; }
         // Heads so close that they came as one cell.
         std::size_t at = 0;
@@ -264,6 +266,8 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
             const auto pieces = head_pieces(lines[k], heads);
             if (pieces.empty()) break;
             for (const HeadPiece& p : pieces) { left = std::min(left, p.x0); right = std::max(right, p.x0); keys.insert(p.keys.begin(), p.keys.end()); }
+            keys.erase("part");
+            if (keys.empty()) break;
             zone.insert(zone.end(), pieces.begin(), pieces.end());
             ++k;
         }
