@@ -138,7 +138,7 @@ std::vector<Cell> cut_at_labels(const Cell& cell, const Book& b) {
     std::vector<std::size_t> cuts;
     std::size_t label_end = 0;
     for (std::size_t k = 0; k < t.size(); ++k) {
-        if (k < label_end) continue;
+        if (k < label_end || is_bullet(t[k].text)) continue;
         const Match m = match_of({t.begin() + static_cast<std::ptrdiff_t>(k), t.end()}, b);
         if (m.tokens == 0) continue;
         const std::size_t end = k + m.tokens;

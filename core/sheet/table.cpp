@@ -288,7 +288,9 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
                 return std::any_of(zone.begin(), zone.end(), [&](const HeadPiece& z) { return z.text == p.text && std::abs(z.x0 - p.x0) < 6; });
             });
             if (is_head) continue;                                         // the heads repeated on the next page
-            if (again.size() >= 2 && again_keys.size() >= 2) break;        // another table
+            again_keys.erase("part");
+            const bool heads_again = again_keys.contains("name") || again_keys.contains("cas") || again_keys.contains("range") || again_keys.contains("ppm") || again_keys.contains("mg_m3");
+            if (again.size() >= 2 && again_keys.size() >= 2 && heads_again) break;        // another table
             if (says(fold(line.text), "word", "after_table")) break;
             // A paragraph runs through the columns without a gap.
             if (line.cells.size() == 1 && line.x0 < starts.front() + 12) {
