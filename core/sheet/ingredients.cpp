@@ -160,8 +160,14 @@ double judge_row(const Table& table, const Row& row, Decimal decimal) {
         std::size_t found = 0;
         for (const Chain& chain : chains_of(text)) found += is_cas(chain) ? 1 : 0;
         cas += found;
-        if (found > 0) anchor = std::min(anchor, row.cells[c].front().front().y0);
-        if (says_secret(text)) { ++secrets; anchor = std::min(anchor, row.cells[c].front().front().y0); }
+        const auto anchor_at = [&](auto&& is_one) {
+            const auto lines = row.lines(c);
+            std::size_t k = 0;
+            while (k < lines.size() && !is_one(lines[k])) ++k;
+            anchor = std::min(anchor, row.cells[c][k < lines.size() ? k : 0].front().y0);
+        };
+        if (found > 0) anchor_at([](const std::string& l) { const auto all = chains_of(l); return std::any_of(all.begin(), all.end(), is_cas); });
+        if (says_secret(text)) { ++secrets; anchor_at([](const std::string& l) { return says_secret(l); }); }
         if (c != at || single) continue;
         if (range_of(text, decimal)) ++ranges;
         else for (const auto& line : row.lines(c)) ranges += range_of(line, decimal) ? 1 : 0;

@@ -88,7 +88,9 @@ Match match_of(const std::vector<Token>& t, const Book& b, std::string* whole_ce
     while (start < t.size() && start < 2 && is_bullet(t[start].text)) ++start;
     std::string s;
     for (std::size_t k = start; k < t.size() && k < start + longest_label_words; ++k) {
-        s += squeeze(t[k].text);
+        const std::string letters = squeeze(t[k].text);
+        if (letters.empty() && !s.empty()) { if (t[k].text == ":") break; continue; }      // "<" belongs to the value, not to the label
+        s += letters;
         const auto it = b.whole.find(s);
         if (it != b.whole.end()) { match.tokens = k + 1; match.phrases = &it->second; }
         if (t[k].text.ends_with(':') && it == b.whole.end() && match.tokens == 0 && k > start + 12) break;
@@ -124,6 +126,44 @@ bool opens_with_colon(const Line& line) {
     return line.cells.size() > 1 && line.cells[1].text.starts_with(':');
 }
 
+bool is_separator(const std::string& t) {
+    return t == "|" || t == "\xC2\xB7" || t == "\xE2\x80\xA2" || t == "-" || t == ";" || t == "/";
+}
+
+/// Cells that hold several labels, "Revised: 3/2024 | Version 2", cut before each label but the first.
+std::vector<Cell> cut_at_labels(const Cell& cell, const Book& b) {
+    constexpr std::size_t longest = 160;       // letters: beyond is a sentence, and labels in sentences are none
+    if (cell.text.size() > longest || cell.words.size() < 3) return {cell};
+    const auto t = tokens_of(cell);
+    std::vector<std::size_t> cuts;
+    std::size_t label_end = 0;
+    for (std::size_t k = 0; k < t.size(); ++k) {
+        if (k < label_end || is_bullet(t[k].text)) continue;
+        const Match m = match_of({t.begin() + static_cast<std::ptrdiff_t>(k), t.end()}, b);
+        if (m.tokens == 0) continue;
+        const std::size_t end = k + m.tokens;
+        const bool colon = t[end - 1].text.ends_with(':') || (end < t.size() && t[end].text == ":");
+        const bool behind = k > 0 && is_separator(t[k - 1].text);
+        if (k > 0 && (colon || behind) && is_letter(t[k].text.empty() ? ' ' : t[k].text[0])) cuts.push_back(k);
+        label_end = end;
+    }
+    if (cuts.empty()) return {cell};
+    std::vector<Cell> out;
+    cuts.push_back(t.size());
+    std::size_t from = 0;
+    for (const std::size_t cut : cuts) {
+        std::vector<Word> words;
+        std::size_t to = cut;
+        while (to > from && cut < t.size() && is_separator(t[to - 1].text)) --to;
+        for (std::size_t k = from; k < to; ++k) words.push_back(t[k].word);
+        from = cut;
+        if (words.empty()) continue;
+        Line line = line_of(words, 1e9);
+        out.push_back(line.cells.front());
+    }
+    return out;
+}
+
 }  // namespace
 
 std::string Labelled::text() const {
@@ -148,35 +188,60 @@ bool is_label(std::string_view text) {
     return starts_label(cell, book("label"));
 }
 
-std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begin, std::size_t end, double line_pt,
+std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t begin, std::size_t end, double line_pt,
                                 std::string_view kind, const std::vector<std::string_view>& keys) {
     static const std::set<std::string_view> wordy{"product", "supplier", "revision_date", "replaced_date", "revision", "signal_word", "storage", "disposal", "incompatible", "state", "name"};
     const Book& b = book(kind);
+    std::vector<Line> lines(printed.begin(), printed.begin() + static_cast<std::ptrdiff_t>(end));
+    for (std::size_t i = begin; i < end; ++i) {
+        std::vector<Cell> cells;
+        for (const Cell& c : lines[i].cells)
+            for (Cell& part : cut_at_labels(c, b)) cells.push_back(std::move(part));
+        lines[i].cells = std::move(cells);
+    }
     std::vector<Labelled> out;
     for (std::size_t i = begin; i < end; ++i) {
         const Line& line = lines[i];
         for (std::size_t c = 0; c < line.cells.size(); ++c) {
             const Cell& cell = line.cells[c];
-            const std::vector<Token> t = tokens_of(cell);
+            std::vector<Token> t = tokens_of(cell);
             std::string whole;
             Match m = match_of(t, b, &whole);
-            // A label over several lines of its column, also where its first line alone would be another one.
-            if ((m.tokens == 0 || m.tokens == t.size()) && b.beginnings.contains(whole)) {
+            // A label over several lines of its column, also where its first line alone would be another one. It may end in
+            // the middle of its last line, with the value behind it.
+            const Cell* value_cell = &cell;
+            std::size_t value_line = i, value_c = c;
+            if (b.beginnings.contains(whole)) {
                 std::string s = whole;
                 double y = cell.y1;
-                for (std::size_t k = 1; k <= 4 && i + k < end; ++k) {
+                bool done = false;
+                for (std::size_t k = 1; k <= 5 && i + k < end && !done; ++k) {
                     const Line& below = lines[i + k];
                     if (below.page != line.page || below.y0 - y > 0.9 * line_pt) break;
                     const auto it = std::find_if(below.cells.begin(), below.cells.end(), [&](const Cell& o) { return std::abs(o.x0 - cell.x0) < 4; });
                     if (it == below.cells.end()) continue;
-                    s += squeeze(it->text);
+                    const auto more = tokens_of(*it);
+                    for (std::size_t n = 0; n < more.size() && n < 10; ++n) {
+                        s += squeeze(more[n].text);
+                        const auto found = b.whole.find(s);
+                        if (found == b.whole.end()) continue;
+                        if (n + 1 == more.size()) { m = {t.size(), &found->second, k + 1}; done = true; }
+                        else if (more[n].text.ends_with(':') || more[n + 1].text == ":" || is_dots(more[n + 1].text) || more[n].text.ends_with("..")) {
+                            m = {n + 1, &found->second, 1};
+                            t = more;
+                            value_cell = &*it;
+                            value_line = i + k;
+                            value_c = static_cast<std::size_t>(it - below.cells.begin());
+                            done = true;
+                        }
+                        if (done) break;
+                    }
                     y = it->y1;
-                    const auto found = b.whole.find(s);
-                    if (found != b.whole.end()) { m = {t.size(), &found->second, k + 1}; break; }
-                    if (!b.beginnings.contains(s)) break;
+                    if (!done && !b.beginnings.contains(s)) break;
                 }
             }
             if (m.tokens == 0) continue;
+            const Line& value_row = lines[value_line];
             const Phrase* phrase = nullptr;
             for (const Phrase* p : *m.phrases)
                 if (keys.empty() || std::find(keys.begin(), keys.end(), p->key) != keys.end())
@@ -185,7 +250,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
             Labelled found;
             found.key = phrase->key;
             found.rank = phrase->rank;
-            found.line = i;
+            found.line = value_line;
             const bool is_wordy = wordy.contains(phrase->key);
 
             std::size_t at = m.tokens;
@@ -194,7 +259,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 std::size_t k = at;
                 while (k < t.size() && k < at + 12 && !t[k].text.ends_with(':') && !is_dots(t[k].text)) ++k;
                 if (k < t.size() && (t[k].text.ends_with(':') || is_dots(t[k].text))) { found.qualifier = text_from(t, at, k + 1); at = k + 1; colon = true; }
-                else if (c + 1 < line.cells.size()) { found.qualifier = text_from(t, at, t.size()); at = t.size(); }
+                else if (value_c + 1 < value_row.cells.size()) { found.qualifier = text_from(t, at, t.size()); at = t.size(); }
                 else if (t[at].text.front() == '(' || t[at].text.front() == '[') {
                     k = at;
                     while (k < t.size() && t[k].text.find_first_of(")]") == std::string::npos) ++k;
@@ -202,32 +267,32 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 }
             }
             while (at < t.size() && (t[at].text == ":" || t[at].text == "=" || is_dots(t[at].text) || (t[at].text == "-" && at + 1 < t.size()))) { colon = true; ++at; }
-            if (at < t.size() && !colon && !is_wordy && c + 1 < line.cells.size()) {
+            if (at < t.size() && !colon && !is_wordy && value_c + 1 < value_row.cells.size()) {
                 // more words of the label, the value in the next cell
                 const std::string rest = text_from(t, at, t.size());
-                if (std::none_of(rest.begin(), rest.end(), is_digit) && t.size() - at <= 6 && std::any_of(line.cells[c + 1].text.begin(), line.cells[c + 1].text.end(), is_digit)) {
+                if (std::none_of(rest.begin(), rest.end(), is_digit) && t.size() - at <= 6 && std::any_of(value_row.cells[value_c + 1].text.begin(), value_row.cells[value_c + 1].text.end(), is_digit)) {
                     found.qualifier += rest;
                     at = t.size();
                 }
             }
-            double value_x = cell.x0;
-            std::size_t last = i + m.lines - 1;
+            double value_x = value_cell->x0;
+            std::size_t last = value_line + m.lines - 1;
             if (at < t.size()) {
                 found.found = colon ? Found::Colon : Found::Loose;
                 auto words = words_from(t, at);
                 while (words.size() > 1 && is_dots(words.front().text)) words.erase(words.begin());
                 found.value.push_back(words);
                 if (!is_wordy)         // the unit may stand in a cell of its own
-                    for (std::size_t n = c + 1; n < line.cells.size() && !starts_label(line.cells[n], b) && !line.cells[n].text.ends_with(':'); ++n)
-                        found.value.back().insert(found.value.back().end(), line.cells[n].words.begin(), line.cells[n].words.end());
+                    for (std::size_t n = value_c + 1; n < value_row.cells.size() && !starts_label(value_row.cells[n], b) && !value_row.cells[n].text.ends_with(':'); ++n)
+                        found.value.back().insert(found.value.back().end(), value_row.cells[n].words.begin(), value_row.cells[n].words.end());
             } else {
-                for (std::size_t r = i; r <= last && r < end; ++r) {
+                for (std::size_t r = value_line; r <= last && r < end; ++r) {
                     const Line& row = lines[r];
                     std::vector<Word> words;
                     bool first = true;
                     for (std::size_t n = 0; n < row.cells.size(); ++n) {
                         const Cell& o = row.cells[n];
-                        if (o.x0 < cell.x1 - 1 || (r == i && n <= c)) continue;
+                        if (o.x0 < value_cell->x1 - 1 || (r == value_line && n <= value_c)) continue;
                         if (first && (o.text.ends_with(':') && starts_label(o, b))) break;
                         if (!first && (is_wordy || starts_label(o, b) || o.text.ends_with(':'))) break;
                         if (o.text == ":") continue;
@@ -241,11 +306,11 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 if (!found.value.empty() && found.value[0].size() > 1 && found.value[0][0].text == ":") found.value[0].erase(found.value[0].begin());
                 if (found.value.empty() && m.lines == 1) {
                     // The value may sit half a line higher or lower, where cells are set to their middle.
-                    for (const std::size_t r : {i + 1, i - 1}) {
-                        if (r < begin || r >= end) continue;      // i - 1 wraps round at 0 and is then past the end
+                    for (const std::size_t r : {value_line + 1, value_line - 1}) {
+                        if (r < begin || r >= end) continue;      // the line before the first wraps round at 0 and is then past the end
                         const Line& row = lines[r];
                         if (row.page != line.page || std::abs((row.y0 + row.y1) - (line.y0 + line.y1)) / 2 > 0.75 * line_pt) continue;
-                        if (row.cells.front().x0 < cell.x1 + 2) continue;
+                        if (row.cells.front().x0 < value_cell->x1 + 2) continue;
                         value_x = row.cells.front().x0;
                         found.value.push_back(row.cells.front().words);
                         last = std::max(last, r);
@@ -254,7 +319,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begi
                 }
             }
             const bool beside = found.found == Found::Cell && !found.value.empty();
-            if (found.value.empty()) { found.found = Found::Below; value_x = cell.x0; }
+            if (found.value.empty()) { found.found = Found::Below; value_x = value_cell->x0; }
             double y = lines[std::min(last, end - 1)].y1;
             int page = lines[std::min(last, end - 1)].page;
             for (std::size_t r = last + 1; r < end && found.value.size() < 14; ++r) {

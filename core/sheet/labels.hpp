@@ -28,7 +28,7 @@ struct Labelled {
 
 /// Every label of the kind ("label" or "column") in the lines [begin, end), with its value, in reading order.
 /// @param keys  only these; empty: all of the kind
-std::vector<Labelled> labels_in(const std::vector<Line>& lines, std::size_t begin, std::size_t end, double line_pt,
+std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t begin, std::size_t end, double line_pt,
                                 std::string_view kind, const std::vector<std::string_view>& keys = {});
 
 /// Whether a text begins with a label or is one.

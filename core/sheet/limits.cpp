@@ -27,6 +27,12 @@ std::string key_near(std::string_view folded, std::string_view kind, std::size_t
     return before.empty() ? after : before;
 }
 
+/// Whose limit it is: a country or an authority that is named, else the name of the limit, which belongs to one of them.
+std::string whose(std::string_view folded, std::size_t until) {
+    const std::string named = key_near(folded, "jurisdiction", until);
+    return named.empty() ? key_near(folded, "limit_name", until) : named;
+}
+
 bool is_ppm(const std::string& unit) { return unit == "ppm" || unit == "ml/m3"; }
 
 std::string name_of(const std::string& text) {
@@ -52,7 +58,10 @@ std::string cas_of(const std::string& text, const std::vector<Ingredient>& known
 }
 
 /// Limits in a piece of text: each kind named takes the values behind it.
-struct Context { std::string cas, substance, jurisdiction, kind; };
+struct Context {
+    std::string cas, substance, jurisdiction, kind;
+    bool beside = false;               ///< the jurisdiction stands in the same row and outranks the name of the limit
+};
 void read_text(const std::string& text, Context& context, const std::vector<Word>& words, double sure, Decimal decimal, std::vector<Fact<Limit>>& out) {
     const std::string s = fold(text);
     std::vector<Quantity> values;
@@ -61,12 +70,13 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
     for (std::size_t i = 0; i < values.size();) {
         const std::string kind = key_near(s, "kind", values[i].begin);
         std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
+        if (jurisdiction.empty() && (context.jurisdiction.empty() || !context.beside)) jurisdiction = whose(s, values[i].begin);
         if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
         Limit limit{context.cas, context.substance, context.jurisdiction, kind.empty() ? (context.kind.empty() ? "twa" : context.kind) : kind, {}, {}};
         std::size_t k = i;
         while (k < values.size()) {
             auto& slot = is_ppm(values[k].unit) ? limit.ppm : limit.mg_m3;
-            if (slot || (k > i && (key_near(s, "kind", values[k].begin) != kind || key_near(s, "jurisdiction", values[k].begin) != jurisdiction))) break;
+            if (slot || (k > i && (key_near(s, "kind", values[k].begin) != kind || whose(s, values[k].begin) != jurisdiction))) break;
             slot = values[k].value;
             ++k;
         }
@@ -80,18 +90,19 @@ std::set<std::string> heads_of(const std::string& text) {
     if (s.empty() || s.size() > 60) return {};
     std::set<std::string> keys;
     const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos;
-    if (std::any_of(f.begin(), f.end(), is_digit) && identifiers_in(text).cas.empty() == false) return {};
-    // "12 ppm" is a value, no head
+    // "12 ppm" and "TWA: 5" are values, no heads; the figures of a head are those of "8 h", "15 min" and "m3".
+    if (text.find(':') != std::string::npos) return {};
     for (const Quantity& q : quantities(f, Decimal::Point))
-        if (is_ppm(q.unit) || q.unit == "mg/m3") return {};
+        if (is_ppm(q.unit) || q.unit == "mg/m3" || (q.value != 8 && q.value != 15)) return {};
     if (ppm) keys.insert("ppm");
     if (mg) keys.insert("mg_m3");
     for (const auto* kind : {"column", "limit_head"})
         for (const std::string& k : head_keys(text, kind))
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
-        for (const Phrase& p : phrases("kind")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
-        for (const Phrase& p : phrases("jurisdiction")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
+        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("limit_name")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
     }();
     if (bare_kind) keys.insert("limit");
@@ -99,8 +110,7 @@ std::set<std::string> heads_of(const std::string& text) {
 }
 
 bool is_value(const std::string& text, Decimal decimal) {
-    const auto n = next_number(fold(text), 0, decimal);
-    return n.has_value() && identifiers_in(text).cas.empty();
+    return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
 }
 
 }  // namespace
@@ -115,7 +125,11 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
     };
     const auto value_column = [](const Column& c) { return c.keys.contains("ppm") || c.keys.contains("mg_m3") || c.keys.contains("value") || c.keys.contains("limit"); };
     const Judge judge = [&](const Table& t, const Row& r) {
-        if (t.columns.size() == 1) return identifiers_in(r.text(0)).cas.empty() && !is_value(r.text(0), decimal) ? -1.0 : 1.0;
+        if (t.columns.size() == 1) {           // a line by itself: a row names a substance by its number, or gives a value with its unit
+            if (!identifiers_in(r.text(0)).cas.empty()) return 1.0;
+            for (const Quantity& q : quantities(fold(r.text(0)), decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return 1.0;
+            return -1.0;
+        }
         std::size_t most = 0, named = 0, cas = 0;
         for (std::size_t c = 0; c < t.columns.size(); ++c) {
             if (value_column(t.columns[c])) {
@@ -127,7 +141,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             cas += identifiers_in(r.text(c)).cas.size();
         }
         if (cas > 1 || most > 1) return -1.5 * static_cast<double>(std::max(cas, most) - 1);
-        return most == 0 ? -0.6 : named > 0 ? 1.0 : 0.2;
+        return most == 0 ? -0.6 : named > 0 ? 1.0 : -0.3;
     };
     for (const Table& table : tables_in(flow.lines, begin, end, flow.size_pt, heads_of, judge)) {
         const bool valued = std::any_of(table.columns.begin(), table.columns.end(), value_column);
@@ -144,26 +158,28 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             const std::size_t name = table.at("name");
             const std::string name_text = name < table.columns.size() ? row.text(name) : std::string{};
             const std::string cas = cas_of(identifiers_in(all).cas.empty() ? name_text : all, known);
-            if (!cas.empty() || !name_text.empty()) context = {cas, name_of(name_text), context.jurisdiction, {}};
+            if (!cas.empty() || !name_text.empty()) context = {cas, name_of(name_text), context.jurisdiction, {}, false};
             // Words beside the values say whose limit and which kind it is.
             std::string beside;
             for (std::size_t c = 0; c < table.columns.size(); ++c)
                 if (c != name && !value_column(table.columns[c])) beside += " " + row.text(c);
-            const std::string own_place = key_near(fold(beside), "jurisdiction", std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
+            const std::string own_place = whose(fold(beside), std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
             std::vector<Fact<Limit>> mine;
             for (std::size_t c = 0; c < table.columns.size(); ++c) {
                 const Column& column = table.columns[c];
                 if (!value_column(column) || row.cells[c].empty()) continue;
                 const std::string head = fold(column.head), text = row.text(c), cell = fold(text);
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
+                if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
-                if (place.empty()) place = !own_place.empty() ? own_place : key_near(head, "jurisdiction", std::string::npos);
+                if (place.empty()) place = !own_place.empty() ? own_place : whose(head, std::string::npos);
                 if (!place.empty()) context.jurisdiction = place;
                 context.kind = kind;
                 const bool unit_in_cell = [&] { for (const Quantity& q : quantities(cell, decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return true; return false; }();
                 if (unit_in_cell) {
                     Context here = context;
                     here.jurisdiction = place.empty() ? context.jurisdiction : place;
+                    here.beside = !own_place.empty();
                     read_text(text, here, row.words(c), confidence("row_header"), decimal, mine);
                     continue;
                 }
@@ -194,32 +210,27 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         bool valued = false;
         for (const Quantity& q : quantities(f, decimal)) valued = valued || is_ppm(q.unit) || q.unit == "mg/m3";
         const std::string cas = cas_of(text, known);
-        if (!cas.empty()) { context = {cas, name_of(text), {}, {}}; stopped = false; }
+        if (!cas.empty()) { context = {cas, name_of(text), {}, {}, false}; stopped = false; }
         if (stopped) continue;
+        const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
+        // A limit broken over two lines: the second begins with a figure or a unit and names nobody else.
+        if (cas.empty() && (valued || !place.empty() || !kind.empty()) && i + 1 < end && !used[i + 1]) {
+            const std::string next = fold(flow.lines[i + 1].text);
+            const auto q = quantities(next, decimal);
+            const bool opens = next.starts_with("mg/m3") || next.starts_with("ppm") || next.starts_with("m3") || next.starts_with("ml/m3") || (!q.empty() && q[0].begin <= 2 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3"));
+            if (opens && next.size() < 60 && whose(next, std::string::npos).empty() && identifiers_in(next).cas.empty()) {
+                text = joined({text, flow.lines[i + 1].text});
+                for (const Cell& c : flow.lines[i + 1].cells) words.insert(words.end(), c.words.begin(), c.words.end());
+                used[i + 1] = true;
+                valued = true;
+            }
+        }
         if (!valued) {
-            const std::string place = key_near(f, "jurisdiction", std::string::npos), kind = key_near(f, "kind", std::string::npos);
             if (!place.empty() && text.size() < 60) context.jurisdiction = place;
             if (!kind.empty() && text.size() < 60) context.kind = kind;
-            // the value of a broken line stands on the next one
-            if (i + 1 < end && !used[i + 1] && !place.empty() && !kind.empty() && cas.empty()) {
-                text += " " + flow.lines[i + 1].text;
-                bool next_valued = false;
-                for (const Quantity& q : quantities(fold(flow.lines[i + 1].text), decimal)) next_valued = next_valued || is_ppm(q.unit) || q.unit == "mg/m3";
-                if (next_valued && key_near(fold(flow.lines[i + 1].text), "kind", std::string::npos).empty()) {
-                    for (const Cell& c : flow.lines[i + 1].cells) words.insert(words.end(), c.words.begin(), c.words.end());
-                    used[i + 1] = true;
-                    read_text(text, context, words, confidence("row_sentence"), decimal, out);
-                }
-            }
             continue;
         }
         if (context.cas.empty() && context.substance.empty()) continue;
-        // "..., AGW (8 h): 1 ppm," over "2.5 mg/m3"
-        if (i + 1 < end && !used[i + 1] && text.ends_with(',')) {
-            const std::string next = fold(flow.lines[i + 1].text);
-            const auto q = quantities(next, decimal);
-            if (!q.empty() && q[0].begin == 0 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3")) { text += " " + flow.lines[i + 1].text; used[i + 1] = true; }
-        }
         if (!cas.empty()) text = text.substr(std::min(text.size(), text.find(cas) == std::string::npos ? 0 : text.find(cas) + cas.size()));
         read_text(text, context, words, confidence("row_sentence"), decimal, out);
     }

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "core/sheet/letters.hpp"
+#include "core/sheet/sections.hpp"
 
 namespace hw::sheet {
 
@@ -53,6 +54,24 @@ std::vector<Word> readable(const Page& page, double size_pt) {
     return out;
 }
 
+/// "m" with a small raised 3 behind it is one word. Small figures behind other words are notes and stay apart.
+std::vector<Word> with_powers(std::vector<Word> words) {
+    std::vector<Word> out;
+    for (Word& w : words) {
+        const bool small = w.text.size() <= 2 && std::all_of(w.text.begin(), w.text.end(), is_digit);
+        Word* base = nullptr;
+        if (small)
+            for (Word& o : words)
+                if (&o != &w && height_of(o) > 1.2 * height_of(w) && std::abs(o.x1 - w.x0) < 0.3 * height_of(o) && o.y0 < w.y1 && w.y0 < o.y1 && !o.text.empty() && (o.text.back() == 'm' || o.text.back() == 'M')) base = &o;
+        if (base == nullptr) { out.push_back(w); continue; }
+        const auto copy = std::find_if(out.begin(), out.end(), [&](const Word& o) { return o.x0 == base->x0 && o.y0 == base->y0; });
+        base->text += w.text;
+        base->x1 = std::max(base->x1, w.x1);
+        if (copy != out.end()) *copy = *base;
+    }
+    return out;
+}
+
 /// Words grouped by height, from top to bottom.
 std::vector<std::vector<Word>> rows_of(std::vector<Word> words) {
     std::stable_sort(words.begin(), words.end(), [](const Word& a, const Word& b) { return a.y0 + a.y1 < b.y0 + b.y1; });
@@ -88,7 +107,7 @@ double gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
     double best = 0;
     std::size_t best_score = 0;
     for (double x = 0.42 * width; x <= 0.58 * width; x += 2) {
-        std::size_t left = 0, right = 0, both = 0, across = 0, full_left = 0, full_right = 0;
+        std::size_t left = 0, right = 0, both = 0, across = 0, full_left = 0, full_right = 0, aligned = 0, cells_left = 0, cells_right = 0;
         double right_edge = 0, right_start = width, left_start = width, left_edge = 0;
         for (const auto& row : rows) {
             if (crosses(row, x)) continue;
@@ -100,19 +119,24 @@ double gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
         for (const auto& row : rows) {
             if (crosses(row, x)) { ++across; continue; }
             double l = 0, r = 0, r0 = width;
+            bool gap_left = false, gap_right = false;
             for (const Word& w : row) {
-                if (w.x0 > x) { r = std::max(r, w.x1); r0 = std::min(r0, w.x0); }
-                else l = std::max(l, w.x1);
+                if (w.x0 > x) { gap_right = gap_right || (r > 0 && w.x0 - r > cell_gap_em * height_of(w)); r = std::max(r, w.x1); r0 = std::min(r0, w.x0); }
+                else { gap_left = gap_left || (l > 0 && w.x0 - l > cell_gap_em * height_of(w)); l = std::max(l, w.x1); }
             }
+            cells_left += gap_left ? 1 : 0;
+            cells_right += gap_right ? 1 : 0;
             if (l > 0) ++left;
             if (r > 0) ++right;
             if (l > 0 && r > 0) ++both;
             if (l > left_start + 0.8 * (left_edge - left_start)) ++full_left;
             if (r > right_start + 0.8 * (right_edge - right_start) && r0 < right_start + 3) ++full_right;
+            if (r > 0 && r0 < right_start + 3) ++aligned;
         }
         const bool dense = full_left >= 4 && full_right >= 4 && full_left * 5 >= left && full_right * 5 >= right;
         const bool wide = right_edge - right_start > 0.33 * width && left_edge - left_start > 0.33 * width;
-        if (!dense || !wide || left < 8 || right < 8 || across * 2 > left + right) continue;
+        if (!dense || !wide || left < 8 || right < 8 || across * 10 > 3 * rows.size() || aligned * 10 < right * 6) continue;
+        if (cells_left * 10 > left * 4 || cells_right * 10 > right * 4) continue;          // a wide table
         const std::size_t score = left + right;
         if (score > best_score) { best_score = score; best = x; }
     }
@@ -163,7 +187,7 @@ Line line_of(std::vector<Word> words, double gap_em) {
         if (line.cells.empty() || gap > (spaced ? 3 : gap_em) * height_of(w)) line.cells.push_back({w.x0, w.y0, w.x1, w.y1, {}, {}});
         Cell& cell = line.cells.back();
         cell.x1 = std::max(cell.x1, w.x1); cell.y0 = std::min(cell.y0, w.y0); cell.y1 = std::max(cell.y1, w.y1);
-        if (!cell.words.empty() && gap > -1) cell.text += ' ';
+        if (!cell.words.empty()) cell.text += ' ';
         cell.text += plain(w.text);
         cell.words.push_back(std::move(w));
     }
@@ -189,9 +213,35 @@ Flow flow_of(const Document& document) {
     flow.size_pt = median(sizes, 9);
 
     std::vector<std::vector<Line>> by_page;
+    // Columns are believed only where a title of a section stands at the head of a right one somewhere on the sheet.
+    std::vector<std::vector<std::vector<Word>>> rows_by_page;
+    std::vector<double> gutters;
+    bool title_right = false;
     for (const Page& p : pages) {
-        const auto rows = rows_of(readable(p, flow.size_pt));
-        const double gutter = gutter_of(rows, p.width);
+        rows_by_page.push_back(rows_of(with_powers(readable(p, flow.size_pt))));
+        gutters.push_back(gutter_of(rows_by_page.back(), p.width));
+        if (gutters.back() <= 0) continue;
+        for (const auto& row : rows_by_page.back()) {
+            std::string right;
+            for (const Word& w : row)
+                if (w.x0 > gutters.back()) right += (right.empty() ? "" : " ") + w.text;
+            title_right = title_right || (!right.empty() && may_be_title(right));
+        }
+    }
+    // A page with few lines shows no columns of its own: it has those of the others, where nothing crosses their gap.
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+        const auto other = std::find_if(gutters.begin(), gutters.end(), [](double g) { return g > 0; });
+        if (gutters[n] > 0 || other == gutters.end()) continue;
+        std::size_t across = 0, right = 0;
+        for (const auto& row : rows_by_page[n]) {
+            if (crosses(row, *other)) ++across;
+            else right += row.back().x0 > *other ? 1 : 0;
+        }
+        if (right >= 2 && across * 4 <= rows_by_page[n].size()) gutters[n] = *other;
+    }
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+        const auto& rows = rows_by_page[n];
+        const double gutter = title_right ? gutters[n] : 0;
         std::vector<Line> lines, left, right;
         const auto close_band = [&] {
             for (auto* side : {&left, &right}) {

@@ -290,8 +290,8 @@ private:
             auto value = parse(first, l.qualifier);
             std::size_t rows = 1;
             // A value over two lines: "98 -" above "104 °C", or the conditions under the value.
-            if (l.value.size() > 1 && (!value || first.ends_with('-') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
-                const auto longer = parse(first + " " + row_text(l.value[1]), l.qualifier);
+            if (l.value.size() > 1 && (!value || first.ends_with('-') || first.ends_with('/') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
+                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), l.qualifier);
                 if (longer) { value = longer; rows = 2; }
             }
             if (!value) continue;
@@ -330,7 +330,18 @@ private:
     }
 
     /// Section 8 up to the words about personal protection, which name no limits of substances.
-    std::pair<std::size_t, std::size_t> limit_lines() const { return {span(8).begin, span(8).end}; }
+    std::pair<std::size_t, std::size_t> limit_lines() const {
+        std::size_t end = span(8).begin;
+        for (; end < span(8).end; ++end) {
+            const Line& line = flow_.lines[end];
+            if (end == span(8).begin || line.text.size() > 100) continue;
+            const std::string s = squeeze(line.text);
+            if (plain(line.text).starts_with("8.2")) break;
+            const auto headings = phrases("word", "protection");
+            if (std::any_of(headings.begin(), headings.end(), [&](const Phrase* p) { return s == p->squeezed; })) break;
+        }
+        return {span(8).begin, end};
+    }
 
     static void once_each(std::vector<Fact<Limit>>& limits) {
         std::vector<Fact<Limit>> out;

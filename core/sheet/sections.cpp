@@ -68,14 +68,15 @@ Head head_of(const std::string& text) {
 }
 
 /// How well words fit a title: 1 the same, 0 not at all. `open`: the words may be the first line of a longer title.
-double fit(const std::string& words, const std::string& title, bool& open) {
+/// `near`: a few letters may be wrong.
+double fit(const std::string& words, const std::string& title, bool near, bool& open) {
     open = false;
     if (words == title) return 1;
     if (words.size() < 5) return 0;
     if (words.size() > title.size() && words.compare(0, title.size(), title) == 0 && title.size() >= 12)
         return words.size() - title.size() <= 6 || title.size() * 10 >= words.size() * 7 ? 0.9 : 0;
     if (words.size() < title.size() && title.compare(0, words.size(), words) == 0 && words.size() >= 8) { open = true; return 0.6 + 0.3 * static_cast<double>(words.size()) / static_cast<double>(title.size()); }
-    if (title.size() >= 10 && words.size() + 3 >= title.size() && words.size() <= title.size() + 3 && letters_apart(words, title) * 8 <= title.size()) return 0.85;
+    if (near && title.size() >= 10 && words.size() + 3 >= title.size() && words.size() <= title.size() + 3 && letters_apart(words, title) * 8 <= title.size()) return 0.85;
     return 0;
 }
 
@@ -94,7 +95,7 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
         Candidate best;
         for (const Title& t : titles()) {
             bool open = false;
-            double score = fit(head.rest, t.squeezed, open);
+            double score = fit(head.rest, t.squeezed, head.number == t.number, open);
             std::size_t used = lines;
             if (open) {        // the title may go on below
                 std::string longer = head.rest;
@@ -102,7 +103,7 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
                     const Line& below = flow.lines[i + lines - 1 + k];
                     longer += squeeze(below.text);
                     bool still = false;
-                    const double whole = fit(longer, t.squeezed, still);
+                    const double whole = fit(longer, t.squeezed, head.number == t.number, still);
                     if (whole >= 0.85 && !still) { score = 0.98; used = lines + k; break; }
                     if (whole == 0) break;
                 }
@@ -131,6 +132,16 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
 }
 
 }  // namespace
+
+bool may_be_title(const std::string& text) {
+    const Head head = head_of(text);
+    if (head.sub) return false;
+    bool open = false;
+    return std::any_of(titles().begin(), titles().end(), [&](const Title& t) {
+        const double score = fit(head.rest, t.squeezed, false, open);
+        return t.squeezed.size() >= 10 && (head.number == t.number ? score >= 0.6 : head.number == 0 && score >= 0.97);
+    });
+}
 
 Sections sections_of(const Flow& flow) {
     const std::vector<Candidate> all = candidates_of(flow);

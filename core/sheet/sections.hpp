@@ -26,4 +26,7 @@ struct Sections {
 
 Sections sections_of(const Flow& flow);
 
+/// Whether a line by itself reads like a numbered title, or the first line of one.
+bool may_be_title(const std::string& text);
+
 }  // namespace hw::sheet

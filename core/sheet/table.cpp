@@ -23,6 +23,8 @@ std::vector<HeadPiece> head_pieces(const Line& line, const Heads& heads) {
     std::vector<HeadPiece> out;
     for (const Cell& cell : line.cells) {
         auto keys = heads(cell.text);
+        // the end of a head that was broken within a word, beside other heads
+        if (keys.empty() && line.cells.size() > 1 && squeeze(cell.text).size() <= 4 && std::none_of(cell.text.begin(), cell.text.end(), is_digit) && cell.text != "-") keys.insert("part");
         if (!keys.empty()) { out.push_back({cell.x0, cell.x1, std::move(keys), cell.text}); continue; }
         // Heads so close that they came as one cell.
         std::size_t at = 0;
@@ -131,6 +133,7 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
     std::sort(thresholds.begin(), thresholds.end());
     thresholds.push_back(1e9);
     double best = -1e9;
+    bool clear = false;
     std::vector<Row> out;
     double last = -1e9;
     for (const double t : thresholds) {
@@ -145,35 +148,40 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
         }
         rows.push_back(row_of(now, table.columns));
         for (const Row& r : rows) score += judge(table, r);
-        if (score > best + 1e-9) { best = score; out = std::move(rows); }
-    }
-    // Rows that still hold several are cut where their judge likes it best: before a line, from the top down.
-    std::vector<Row> cut;
-    for (Row& row : out) {
-        if (judge(table, row) >= 0) { cut.push_back(std::move(row)); continue; }
-        std::vector<const Line*> mine;
-        for (const Line* line : lines) {
-            const auto words = row.words();
-            const bool in = std::any_of(words.begin(), words.end(), [&](const Word& w) { return w.y0 == line->cells.front().words.front().y0 && w.x0 == line->cells.front().words.front().x0; });
-            if (in) mine.push_back(line);
+        if (score > best + 1e-9) {
+            // Clear: every gap between rows is wider than every gap within one.
+            double cut_least = 1e9, inner_most = 0;
+            for (const double g : gaps) (g >= t - 0.12 ? cut_least : inner_most) = g >= t - 0.12 ? std::min(cut_least, g) : std::max(inner_most, g);
+            const bool valid = std::all_of(rows.begin(), rows.end(), [&](const Row& r) { return judge(table, r) >= 0; });
+            clear = valid && (rows.size() == 1 || cut_least - inner_most >= 1 || inner_most == 0);
+            best = score;
+            out = std::move(rows);
         }
-        const std::size_t n = mine.size();
-        if (n < 2 || n > 60) { cut.push_back(std::move(row)); continue; }
-        // best sum of judgements over all ways to cut, by dynamic programming
-        std::vector<double> sum(n + 1, -1e9);
-        std::vector<std::size_t> from(n + 1, 0);
-        sum[0] = 0;
-        for (std::size_t e = 1; e <= n; ++e)
-            for (std::size_t b = e > 14 ? e - 14 : 0; b < e; ++b) {
-                const double s = sum[b] + judge(table, row_of({mine.begin() + static_cast<std::ptrdiff_t>(b), mine.begin() + static_cast<std::ptrdiff_t>(e)}, table.columns)) - 0.01 * static_cast<double>(mine[b]->cells.size() == 1);
-                if (s > sum[e] + 1e-9) { sum[e] = s; from[e] = b; }
-            }
-        std::vector<Row> parts;
-        for (std::size_t e = n; e > 0; e = from[e])
-            parts.push_back(row_of({mine.begin() + static_cast<std::ptrdiff_t>(from[e]), mine.begin() + static_cast<std::ptrdiff_t>(e)}, table.columns));
-        std::reverse(parts.begin(), parts.end());
-        for (Row& p : parts) cut.push_back(std::move(p));
     }
+    const std::size_t n = groups.size();
+    if (clear || n < 2 || n > 150) return out;
+    // No gap tells the rows apart: the best sum of judgements over all ways to cut, by dynamic programming; where two ways are
+    // as good, the wider gap.
+    constexpr std::size_t longest_row = 16;
+    const double narrow = *std::min_element(gaps.begin(), gaps.end());
+    std::vector<double> sum(n + 1, -1e9);
+    std::vector<std::size_t> from(n + 1, 0);
+    sum[0] = 0;
+    const auto between = [&](std::size_t b, std::size_t e) {
+        std::vector<const Line*> mine;
+        for (std::size_t i = b; i < e; ++i) mine.insert(mine.end(), groups[i].lines.begin(), groups[i].lines.end());
+        return row_of(mine, table.columns);
+    };
+    for (std::size_t e = 1; e <= n; ++e)
+        for (std::size_t b = e > longest_row ? e - longest_row : 0; b < e; ++b) {
+            const double gap = b > 0 ? std::min(0.3, 0.15 * (gaps[b - 1] - narrow)) : 0;
+            const double s = sum[b] + judge(table, between(b, e)) + gap;
+            if (s > sum[e] + 1e-9) { sum[e] = s; from[e] = b; }
+        }
+    if (sum[n] <= best) return out;
+    std::vector<Row> cut;
+    for (std::size_t e = n; e > 0; e = from[e]) cut.push_back(between(from[e], e));
+    std::reverse(cut.begin(), cut.end());
     return cut;
 }
 
@@ -214,6 +222,16 @@ std::size_t Table::at(std::string_view key) const {
     return columns.size();
 }
 
+namespace {
+/// Whether words of another head stand in the text too.
+bool names_another(const std::string& text, std::string_view kind, const std::string& key) {
+    const std::string f = fold(text);
+    for (const Phrase& p : phrases(kind))
+        if (p.key != key && p.squeezed.size() >= 3 && !(key == "codes" && (p.key == "name" || p.key == "identifiers")) && find_word(f, p.folded) != std::string::npos) return true;
+    return false;
+}
+}  // namespace
+
 std::set<std::string> head_keys(const std::string& text, std::string_view kind) {
     std::string bare;
     int depth = 0;
@@ -228,8 +246,8 @@ std::set<std::string> head_keys(const std::string& text, std::string_view kind) 
     for (const Phrase& p : phrases(kind)) {
         const std::string& q = p.squeezed;
         if (whole == q || (s == q && !s.empty())) exact.insert(p.key);
-        else if (whole.size() >= 4 && q.size() > whole.size() && (q.starts_with(whole) || q.ends_with(whole))) part.insert(p.key);
-        else if ((p.key == "codes" || p.key == "range" || p.key == "cas" || p.key == "reach") && q.size() >= 3 && s.starts_with(q) && s.size() < q.size() + 48 && std::none_of(text.begin(), text.end(), [](char c) { return c == ':'; }) && !(p.key == "cas" && s.size() > q.size() + 6) && (q != "hazard" && q != "range"))
+        else if ((whole.size() >= 4 || (whole.size() >= 3 && whole.find('%') != std::string::npos)) && q.size() > whole.size() && (q.starts_with(whole) || q.ends_with(whole))) part.insert(p.key);
+        else if ((p.key == "codes" || p.key == "range" || p.key == "cas" || p.key == "reach") && q.size() >= 3 && s.starts_with(q) && !names_another(text, kind, p.key) && s.size() < q.size() + 48 && std::none_of(text.begin(), text.end(), [](char c) { return c == ':'; }) && !(p.key == "cas" && s.size() > q.size() + 6) && (q != "hazard" && q != "range"))
             part.insert(p.key);
     }
     return exact.empty() ? part : exact;
@@ -248,6 +266,8 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
             const auto pieces = head_pieces(lines[k], heads);
             if (pieces.empty()) break;
             for (const HeadPiece& p : pieces) { left = std::min(left, p.x0); right = std::max(right, p.x0); keys.insert(p.keys.begin(), p.keys.end()); }
+            keys.erase("part");
+            if (keys.empty()) break;
             zone.insert(zone.end(), pieces.begin(), pieces.end());
             ++k;
         }
@@ -268,7 +288,10 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
                 return std::any_of(zone.begin(), zone.end(), [&](const HeadPiece& z) { return z.text == p.text && std::abs(z.x0 - p.x0) < 6; });
             });
             if (is_head) continue;                                         // the heads repeated on the next page
-            if (again.size() >= 2 && again_keys.size() >= 2) break;        // another table
+            again_keys.erase("part");
+            const bool heads_again = again_keys.contains("name") || again_keys.contains("cas") || again_keys.contains("range") || again_keys.contains("ppm") || again_keys.contains("mg_m3");
+            if (again.size() >= 2 && again_keys.size() >= 2 && heads_again) break;        // another table
+            if (says(fold(line.text), "word", "after_table")) break;
             // A paragraph runs through the columns without a gap.
             if (line.cells.size() == 1 && line.x0 < starts.front() + 12) {
                 std::size_t run = 0;

@@ -30,7 +30,7 @@ SHEETS = [
     ("en-stripwash-13", "stripwash", "en", "chromium", "a wrong CAS number", dict(title="{n}. {t}", s3="D", rng="lessequal", s8="lines", kv="tablecolon", date="uslong"), {"ing": [("ammonia", 5, 10), ("naoh", 2, 5, {"bad": "1310-73-3"}), ("butylglycol", 1, 3)]}),
     # XeTeX
     ("de-degreaser-14", "degreaser", "de", "xetex", "serif, long tables", dict(title="{S} {n}: {t}", s3="A", rng="sym", s8="table", s9="table")),
-    ("es-lacquer-15", "lacquer", "es", "xetex", "inline labels", dict(title="{S} {n}: {t}", kv="inline", s3="B", rng="dash", s8="lines", s9="inline", s14="subs", texfont="EB Garamond")),
+    ("es-lacquer-15", "lacquer", "es", "xetex", "inline labels", dict(title="{S} {n}: {t}", kv="inline", s3="B", rng="dash", s8="lines", s9="inline", s14="subs", texfont="Carlito")),
     ("en-crosslinker-16", "crosslinker", "en", "xetex", "ligatures, dotted labels", dict(title="{n}  {t}", kv="dots", s3="E", rng="symtight", s8="cells", s9="dots", texfont="EB Garamond", texpt=11, header="full")),
     ("fr-cleaner-17", "cleaner", "fr", "xetex", "ruled titles", dict(title="{S} {n}: {t}", rule=True, kv="tablecolon", s3="A2", rng="ascii", s8="cells", s9="tablecolon", s2="text_codes")),
     ("en-adhesive-18", "adhesive", "en", "xetex", "US, no numbers of codes", dict(U, title="Section {n}: {t}", kv="tablecolon", s2="text", s3="D", rng="dash", s8="table", s9="tablecolon", temp="CF", s14="modes", vp="mmhg")),

@@ -26,7 +26,7 @@ def render(sheet, out):
     if st["watermark"]:
         css.append(".wm{position:fixed;top:40%;left:5%;font-size:90pt;color:#0001;transform:rotate(-35deg);z-index:-1;white-space:nowrap}")
     if st["header"]:
-        css.append(".run{width:100%%;margin:0;border:none}.run td,.run th{border:none!important;padding:0}.hd{display:flex;justify-content:space-between;font-size:%spt;border-bottom:.5pt solid #999;margin-bottom:6pt;font-weight:normal}" % (pt - 1.5))
+        css.append(".run{width:100%%;margin:0;border:none}.run>thead>tr>th,.run>tbody>tr>td{border:none!important;padding:0}.hd{display:flex;justify-content:space-between;font-size:%spt;border-bottom:.5pt solid #999;margin-bottom:6pt;font-weight:normal}" % (pt - 1.5))
     b = []
     for blk in sheet.blocks:
         k = blk[0]
