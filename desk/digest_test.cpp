@@ -263,17 +263,13 @@ TEST_F(DigestConsistency, NumbersAreTypedInManyWays) {
 }
 
 TEST_F(DigestRefusal, TheShelfWantsToKnowHowMuch) {
-    auto lines = test::sheet_lines();
-    for (auto& page : lines)
-        for (auto& line : page)
-            if (line.rfind("2-butoxyethanol", 0) == 0) line = "2-butoxyethanol\t111-76-2\ttrade secret";
-    reader_.content.document = test::document_of(lines);
-    const DigestAnswer a = kept("SHEET secret");
+    const DigestAnswer a = kept();
+    const DigestAnswer now = say(a, "ingredients[2].name", "an amine, trade secret").value();
     const auto r = shelve_sheet({a.id, ""}, ports_);
     ASSERT_FALSE(r.ok());
-    EXPECT_EQ(r.error().where, "ingredients[1].share");
-    EXPECT_EQ(a.not_for_the_shelf, r.error().message);
-    ASSERT_TRUE(say(a, "ingredients[1].share", "0 to 10").ok());
+    EXPECT_EQ(r.error().where, "ingredients[2].share");
+    EXPECT_EQ(now.not_for_the_shelf, r.error().message);
+    ASSERT_TRUE(say(a, "ingredients[2].share", "0 to 10").ok());
     EXPECT_TRUE(shelve_sheet({a.id, ""}, ports_).ok());
     EXPECT_EQ(shelve_sheet({a.id, "nobody"}, ports_).error().code, ErrorCode::NotFound);
 }
