@@ -219,9 +219,16 @@ std::vector<Ingredient> from_tables(const Flow& flow, std::size_t begin, std::si
                 const std::string head = fold(table.columns[range].head);
                 raw.by_volume = says(head, "word", "by_volume");
                 if (range == name || !range_of(raw.range_text, decimal)) {
-                    // a note behind the figures: the first line that is a range
+                    // A figure broken within, or a note behind the figures: the first line that is a range, if no other holds figures.
+                    std::string glued;
+                    for (const std::string& line : row.lines(range)) glued += line;
+                    std::vector<std::string> figures;
                     for (const std::string& line : row.lines(range))
-                        if (range_of(line, decimal)) { raw.range_text = line; break; }
+                        if (std::any_of(line.begin(), line.end(), is_digit)) figures.push_back(line);
+                    if (range != name && range_of(glued, decimal)) raw.range_text = glued;
+                    else if (figures.size() == 1 || range == name)
+                        for (const std::string& line : figures)
+                            if (range_of(line, decimal)) { raw.range_text = line; break; }
                 }
             } else
                 for (std::size_t c = 0; c < none; ++c)
@@ -310,7 +317,8 @@ std::vector<Ingredient> from_sentences(const Flow& flow, std::size_t begin, std:
         raw.name_text = text.substr(std::min(text.size(), text.find_first_not_of(" -*\xE2\x80\xA2\xEF\x82\xB7")));
         // The range: the longest end of the text, or piece between other marks, that is one.
         std::size_t after = 0;
-        for (const Chain& c : chains_of(text)) after = std::max(after, c.end);
+        for (const Chain& c : chains_of(text))
+            if (is_cas(c) || is_ec(c) || is_index(c) || is_reach(c)) after = std::max(after, c.end);
         const std::string tail = text.substr(after), head = text.substr(0, after);
         const auto take = [&](const std::string& from) {
             for (std::size_t b = 0; b < from.size() && raw.range_text.empty(); ++b) {

@@ -39,6 +39,7 @@ std::string_view opened(char32_t p, bool& dropped) {
         case 0x2264: case 0x2A7D: case 0x2266: return "<=";
         case 0xFF1E: case 0x203A: return ">";
         case 0xFF1C: case 0x2039: return "<";
+        case 0x2219: case 0x22C5: case 0x2027: return "\xC2\xB7";
         case 0x00B9: return "1";
         case 0x00B2: return "2";
         case 0x00B3: return "3";

@@ -89,7 +89,7 @@ std::set<std::string> heads_of(const std::string& text) {
     const std::string s = squeeze(text), f = fold(text);
     if (s.empty() || s.size() > 60) return {};
     std::set<std::string> keys;
-    const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos;
+    const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos || f.find("mg/ m3") != std::string::npos || f == "m3";
     // "12 ppm" and "TWA: 5" are values, no heads; the figures of a head are those of "8 h", "15 min" and "m3".
     if (text.find(':') != std::string::npos) return {};
     for (const Quantity& q : quantities(f, Decimal::Point))

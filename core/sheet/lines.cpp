@@ -307,6 +307,8 @@ std::string joined(const std::vector<std::string>& lines, bool chemical) {
             if (last == '-' && before != ' ') {
                 const bool cut = !is_digit(before) && (first >= 'a' && first <= 'z') && !chemical;
                 if (cut) out.pop_back();
+            } else if (first == '-' && line.size() > 1 && is_digit(line[1]) && is_digit(last)) {
+                // a number broken before its hyphen
             } else if (last == '/' && before != ' ') {
                 // goes on without a blank
             } else out += ' ';

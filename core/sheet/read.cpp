@@ -136,12 +136,22 @@ private:
         return best;
     }
 
+    /// Whether the first line of a value runs so far to the right that the word which begins the second had no room on it.
+    bool wrapped(const Labelled& l) const {
+        const Word& last = l.value[0].back();
+        const Word& next = l.value[1].front();
+        double edge = 0;
+        for (const Line& o : flow_.lines)
+            if (o.page == last.page && o.x0 < last.x1 && o.x1 > last.x0 && o.cells.front().x0 > l.value[0].front().x0 - 0.45 * (last.x1 - l.value[0].front().x0) - 150) edge = std::max(edge, o.x1);
+        return next.page == last.page && last.x1 + 0.25 * flow_.size_pt + (next.x1 - next.x0) > edge && next.y0 > last.y0 && row_text(l.value[1]).size() <= 40;
+    }
+
     void front_page() {
         // Product and supplier: section 1, else what stands before it.
         const auto name_like = [&](const Labelled& l) -> std::optional<std::string> {
             std::string text = row_text(l.value[0]);
             // a name that goes on below, in the column of values
-            if (l.found == Found::Cell && l.value.size() == 2 && l.key == "product") text = joined({text, row_text(l.value[1])});
+            if (l.value.size() >= 2 && l.key == "product" && ((l.found == Found::Cell && l.value.size() == 2) || wrapped(l))) text = joined({text, row_text(l.value[1])});
             if (is_label(text) || text.size() < 2 || text.ends_with(':')) return std::nullopt;
             if (std::none_of(text.begin(), text.end(), is_letter)) return std::nullopt;
             if (l.found == Found::Loose && (l.rank > 2 || text.size() > 60 || !(text[0] >= 'A' && text[0] <= 'Z'))) return std::nullopt;
@@ -157,9 +167,11 @@ private:
         if (!facts_.supplier) facts_.supplier = best_text(labels_in(flow_.lines, 0, sections_.front, flow_.line_pt, "label", {"supplier"}), name_like);
 
         // UFI: sixteen letters and figures in four groups, wherever it stands.
-        for (const Line& l : flow_.lines) {
+        for (std::size_t n = 0; n < flow_.lines.size(); ++n) {
+            const Line& l = flow_.lines[n];
             const std::string t = plain(l.text);
-            if (fold(t).find("ufi") == std::string::npos) continue;
+            const auto named = [&](std::size_t k) { return k < flow_.lines.size() && says(fold(flow_.lines[k].text), "label", "ufi"); };
+            if (t.size() < 19 || !(named(n) || named(n - 1) || named(n + 1))) continue;      // the label may stand above or half a line below
             for (std::size_t i = 0; i + 19 <= t.size(); ++i) {
                 bool is = i == 0 || !(is_letter(t[i - 1]) || is_digit(t[i - 1]));
                 for (std::size_t k = 0; is && k < 19; ++k) {

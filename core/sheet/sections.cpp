@@ -61,6 +61,7 @@ Head head_of(const std::string& text) {
     if (end > at && end - at <= 2) {
         head.number = std::stoi(tight.substr(at, end - at));
         head.sub = end + 1 < tight.size() && (tight[end] == '.' || tight[end] == ',') && is_digit(tight[end + 1]);
+        if (head.sub && tight[end + 1] == '0' && (end + 2 >= tight.size() || !is_digit(tight[end + 2]))) { head.sub = false; end += 2; }      // "2.0 Hazards"
         at = end;
     }
     head.rest = squeeze(tight.substr(at));

@@ -309,6 +309,8 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
         table.end = e;
         if (body.empty()) { i = k; continue; }
         table.columns = columns_of(zone, body, size_pt);
+        for (Column& c : table.columns)            // "TWA mg/" over "m3" is one head
+            for (const std::string& key : heads(c.head)) c.keys.insert(key);
         std::size_t at = 0;
         while (at < body.size()) {
             std::size_t stop = at;
