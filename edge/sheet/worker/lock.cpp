@@ -7,6 +7,7 @@
 #include <signal.h>
 #include <sys/mman.h>
 #include <sys/prctl.h>
+#include <sys/resource.h>
 #include <sys/syscall.h>
 #include <sys/ucontext.h>
 #include <unistd.h>
@@ -150,7 +151,7 @@ void prepare(Needs needs) {
     if (needs == Needs::Typefaces) open_typefaces();
 }
 
-bool lock_in(Needs needs, rlim_t cpu_s) {
+bool lock_in(Needs needs, unsigned long cpu_s) {
     return cpu_s > 0 && (needs == Needs::Nothing || answers_opening()) && ::prctl(PR_SET_DUMPABLE, 0) == 0 && ::prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 && limited(needs, cpu_s) && filtered(needs);
 }
 

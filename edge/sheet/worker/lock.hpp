@@ -1,8 +1,6 @@
 // Shuts the worker off from the machine before it looks at a single foreign byte.
 #pragma once
 
-#include <sys/resource.h>
-
 namespace hw::sheet_reader {
 
 /// What of the machine is left open.
@@ -15,6 +13,6 @@ enum class Needs {
 void prepare(Needs needs);
 
 /// @return  false where the system cannot do it: nothing may be read then
-bool lock_in(Needs needs, rlim_t cpu_s);
+bool lock_in(Needs needs, unsigned long cpu_s);
 
 }  // namespace hw::sheet_reader
