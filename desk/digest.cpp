@@ -163,6 +163,7 @@ void take_xml(const SheetAttachment& file, DigestAnswer& a) {
     for (auto& i : a.ingredients)
         for (const auto& p : printed)
             if (!i.cas.value.empty() && p.cas.value == i.cas.value) {
+                i.place = p.place;
                 i.name.place = p.name.place;
                 i.cas.place = p.cas.place;
                 i.share.place = p.share.place;

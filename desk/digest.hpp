@@ -68,6 +68,7 @@ struct SheetFact {
 
 struct SheetIngredient {
     SheetFact name, cas, share;
+    SheetPlace place;                             ///< of the whole row
     std::string other_numbers;                    ///< EC, REACH, index
     std::string codes;                            ///< its own
     bool trade_secret = false;
@@ -210,6 +211,7 @@ void describe(Visitor& visit, SheetIngredient& i) {
     visit("name", i.name, About{});
     visit("cas", i.cas, About{});
     visit("share", i.share, About{});
+    visit("place", i.place, About{.doc = "of the whole row"});
     visit("other_numbers", i.other_numbers, About{.doc = "EC, REACH, index"});
     visit("codes", i.codes, About{.doc = "its own H and EUH codes"});
     visit("trade_secret", i.trade_secret, About{});

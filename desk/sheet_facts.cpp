@@ -205,6 +205,7 @@ SheetIngredient shown(std::size_t index, const sheet::Ingredient& i, FactFrom fr
         out.cas.sure = "not usable";
     }
     out.share = share_fact(index, i, from);
+    out.place = shown(i.place);
     std::vector<std::string> numbers, codes;
     if (i.ec) numbers.push_back("EC " + i.ec->value);
     if (i.reach) numbers.push_back("REACH " + i.reach->value);
