@@ -306,6 +306,8 @@ private:
                 const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), l.qualifier);
                 if (longer) { value = longer; rows = 2; }
             }
+            // The value in one cell, its unit in the next.
+            if (!value && !l.beside.empty()) value = parse(first + " " + row_text(l.beside), l.qualifier);
             if (!value) continue;
             best_rank = l.rank;
             std::vector<Word> words;

@@ -69,7 +69,7 @@ std::vector<Column> columns_of(const std::vector<HeadPiece>& heads, const std::v
         std::stable_sort(mine.begin(), mine.end(), [](const HeadPiece& a, const HeadPiece& b) { return a.x0 < b.x0; });
         std::vector<Column> parts;
         for (const HeadPiece& h : mine) {
-            if (parts.empty() || h.x0 > parts.back().x1 + 1) {
+            if (parts.empty() || h.x0 > parts.back().x1 - 2) {
                 if (!parts.empty()) parts.back().x1 = h.x0 - 0.5;
                 parts.push_back({parts.empty() ? c.x0 : h.x0 - 0.5, h.x1, {}, {}});
             }
@@ -227,7 +227,7 @@ namespace {
 bool names_another(const std::string& text, std::string_view kind, const std::string& key) {
     const std::string f = fold(text);
     for (const Phrase& p : phrases(kind))
-        if (p.key != key && p.squeezed.size() >= 3 && !(key == "codes" && (p.key == "name" || p.key == "identifiers")) && find_word(f, p.folded) != std::string::npos) return true;
+        if (p.key != key && p.squeezed.size() >= (key == "cas" || key == "reach" ? 2U : 3U) && !(key == "codes" && (p.key == "name" || p.key == "identifiers")) && find_word(f, p.folded) != std::string::npos) return true;
     return false;
 }
 }  // namespace
