@@ -5,6 +5,7 @@ from reportlab.lib import colors
 from reportlab.lib.pagesizes import A4, letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate, Paragraph, Spacer, Table, TableStyle
 
@@ -86,8 +87,11 @@ def render(sheet, out):
             canvas.rotate(45)
             canvas.drawCentredString(0, 0, st["watermark"])
         canvas.restoreState()
-        if st["rotate"]:
-            canvas.setPageRotation(st["rotate"])
     frames = [Frame(45, 50, W, size[1] - 110, id="a", leftPadding=0, rightPadding=0)] if st["columns"] == 1 else [Frame(45, 50, colw, size[1] - 110, id="a", leftPadding=0, rightPadding=0), Frame(45 + colw + 20, 50, colw, size[1] - 110, id="b", leftPadding=0, rightPadding=0)]
     doc.addPageTemplates([PageTemplate(id="p", frames=frames, onPage=page)])
-    doc.build(f)
+
+    class Turned(Canvas):
+        def showPage(self):
+            self._pageRotation = st["rotate"]
+            Canvas.showPage(self)
+    doc.build(f, canvasmaker=Turned)
