@@ -169,6 +169,7 @@ double judge_row(const Table& table, const Row& row, Decimal decimal) {
         if (found > 0) anchor_at([](const std::string& l) { const auto all = chains_of(l); return std::any_of(all.begin(), all.end(), is_cas); });
         if (says_secret(text)) { ++secrets; anchor_at([](const std::string& l) { return says_secret(l); }); }
         if (c != at || single) continue;
+        if (text.ends_with('-')) return -0.7;          // "10 -" without its other end
         if (range_of(text, decimal)) ++ranges;
         else for (const auto& line : row.lines(c)) ranges += range_of(line, decimal) ? 1 : 0;
         if (ranges > 0) anchor = std::min(anchor, row.cells[c].front().front().y0);

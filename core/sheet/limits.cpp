@@ -100,7 +100,7 @@ std::set<std::string> heads_of(const std::string& text) {
         for (const std::string& k : head_keys(text, kind))
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
-        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("kind")) if (s == p.squeezed || (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6)) return true;
         for (const Phrase& p : phrases("limit_name")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
         for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
@@ -172,6 +172,9 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
                 if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
+                if (kind.empty())              // a head broken within a word: "Kurzzeitw" over "ert"
+                    for (const Phrase& p : phrases("kind"))
+                        if (kind.empty() && p.squeezed.size() >= 5 && squeeze(column.head).find(p.squeezed) != std::string::npos) kind = p.key;
                 if (place.empty()) place = !own_place.empty() ? own_place : whose(head, std::string::npos);
                 if (!place.empty()) context.jurisdiction = place;
                 context.kind = kind;

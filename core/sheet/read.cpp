@@ -99,10 +99,13 @@ private:
     /// Dates with the month in front: on sheets of the United States, told by their law or their paper.
     bool us_dates(const Document& document) const {
         if (facts_.language != "en" && facts_.language != "es") return false;
+        bool american = false, european = false;
         for (const Line& l : flow_.lines) {
             const std::string f = fold(l.text);
-            if (f.find("1910.1200") != std::string::npos || find_word(f, "osha") != std::string::npos) return true;
+            american = american || f.find("1910.1200") != std::string::npos || find_word(f, "osha") != std::string::npos;
+            european = european || f.find("1907/2006") != std::string::npos || f.find("1272/2008") != std::string::npos || f.find("2020/878") != std::string::npos;
         }
+        if (american != european) return american;
         const Page& p = document.pages.front();
         const double w = std::min(p.width, p.height), h = std::max(p.width, p.height);
         return std::abs(w - 612) < 3 && std::abs(h - 792) < 3 && facts_.language == "en";
