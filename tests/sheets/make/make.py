@@ -142,11 +142,6 @@ def main():
             print(row[0], "FAILED", str(error)[-800:])
             continue
         n, sections = section_pages(pdf, sheet)
-        if sheet.style["rotate"]:      # the pages of the titles are told by the text of the upright file
-            sheet.style["rotate"] = 0
-            R[row[3]](sheet, pdf + ".upright")
-            n, sections = section_pages(pdf + ".upright", sheet)
-            os.remove(pdf + ".upright")
         if 0 in sections or len(sections) != 16:
             print("titles not found", row[0], sections)
         t = sheet.truth

@@ -72,6 +72,9 @@ def render(sheet, out):
     doc = BaseDocTemplate(out, pagesize=size, title="sheet", leftMargin=45, rightMargin=45, topMargin=60, bottomMargin=50, invariant=1)
 
     def page(canvas, d):
+        if st["rotate"]:          # drawn on its side, and shown upright by the entry of the page
+            canvas.translate(size[1], 0)
+            canvas.rotate(90)
         canvas.saveState()
         canvas.setFont("DV", 7.5)
         if st["header"]:
