@@ -327,7 +327,8 @@ std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t be
             if (found.value.empty()) { found.found = Found::Below; value_x = value_cell->x0; }
             double y = lines[std::min(last, end - 1)].y1;
             int page = lines[std::min(last, end - 1)].page;
-            for (std::size_t r = last + 1; r < end && found.value.size() < 14; ++r) {
+            const bool more_labels = found.found != Found::Below && !beside && value_c + 1 < value_row.cells.size();
+            for (std::size_t r = last + 1; r < end && found.value.size() < 14 && !more_labels; ++r) {
                 const Line& row = lines[r];
                 const bool same_page = row.page == page;
                 if (same_page && row.y0 - y > (found.value.empty() ? 1.4 : 0.75) * line_pt) break;

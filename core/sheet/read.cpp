@@ -311,6 +311,12 @@ private:
             }
             // The value in one cell, its unit in the next.
             if (!value && !l.beside.empty()) value = parse(first + " " + row_text(l.beside), l.qualifier);
+            // The unit with the label: "Flash point (°C): 53".
+            if (!value && !l.qualifier.empty() && std::any_of(first.begin(), first.end(), is_digit)) {
+                std::string unit = l.qualifier;
+                for (char& c : unit) if (c == '(' || c == ')' || c == '[' || c == ']' || c == ':' || c == ',') c = ' ';
+                value = parse(first + " " + unit, {});
+            }
             if (!value) continue;
             best_rank = l.rank;
             std::vector<Word> words;
