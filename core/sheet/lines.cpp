@@ -139,7 +139,8 @@ bool crosses(const std::vector<Word>& row, const Gutter& g) {
 /// A table of labels and values leaves a gap as well. The columns of a newspaper are told from it by lines that begin at one
 /// and the same place right of the gap and run on as densely as those on the left: many rows have text on both sides, no
 /// alignment of heights between the two sides, and the right side alone fills a large part of its width.
-Gutter gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
+/// @param strict  ask for running text on both sides; without, the caller has seen a title of a section on the right
+Gutter gutter_of(const std::vector<std::vector<Word>>& rows, double width, bool strict) {
     std::vector<Gutter> best;          // the places that divide equally well: the middle one is taken
     long best_score = 0;
     for (double x = 0.42 * width; x <= 0.58 * width; x += 2) {
@@ -171,7 +172,7 @@ Gutter gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
         }
         const bool dense = full_left >= 4 && full_right >= 4 && full_left * 5 >= left && full_right * 5 >= right;
         const bool wide = right_edge - right_start > 0.33 * width && left_edge - left_start > 0.33 * width;
-        if (!dense || !wide || left < 8 || right < 8 || across * 10 > 3 * rows.size() || aligned * 10 < right * 6) continue;
+        if ((strict && (!dense || !wide)) || left < 8 || right < 8 || across * 10 > 3 * rows.size() || aligned * 10 < right * 6) continue;
         if (cells_left * 10 > left * 4 || cells_right * 10 > right * 4) continue;          // a wide table
         const long score = static_cast<long>(left + right) - 4 * static_cast<long>(across);
         if (best.empty() || score > best_score) { best_score = score; best = {{x, right_start}}; }
@@ -256,14 +257,21 @@ Flow flow_of(const Document& document) {
     bool title_right = false;
     for (const Page& p : pages) {
         rows_by_page.push_back(rows_of(with_powers(readable(p, flow.size_pt))));
-        gutters.push_back(gutter_of(rows_by_page.back(), p.width));
-        if (gutters.back().x <= 0) continue;
-        for (const auto& row : rows_by_page.back()) {
-            std::string right;
-            for (const Word& w : row)
-                if (w.x0 > gutters.back().x) right += (right.empty() ? "" : " ") + w.text;
-            title_right = title_right || (!right.empty() && may_be_title(right));
+        const auto titled = [&](const Gutter& g) {
+            if (g.x <= 0) return false;
+            return std::any_of(rows_by_page.back().begin(), rows_by_page.back().end(), [&](const std::vector<Word>& row) {
+                std::string right;
+                for (const Word& w : row)
+                    if (w.x0 > g.x) right += (right.empty() ? "" : " ") + w.text;
+                return !right.empty() && may_be_title(right);
+            });
+        };
+        gutters.push_back(gutter_of(rows_by_page.back(), p.width, true));
+        if (gutters.back().x <= 0) {
+            const Gutter loose = gutter_of(rows_by_page.back(), p.width, false);
+            if (titled(loose)) gutters.back() = loose;
         }
+        title_right = title_right || titled(gutters.back());
     }
     // A page with few lines shows no columns of its own: it has those of the others, where nothing crosses their gap.
     for (std::size_t n = 0; n < pages.size(); ++n) {

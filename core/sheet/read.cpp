@@ -302,11 +302,13 @@ private:
         for (const Labelled& l : all) {
             if (l.key != key || l.value.empty() || l.rank >= best_rank) continue;
             const std::string first = row_text(l.value[0]);
-            auto value = parse(first, l.qualifier);
+            // conditions may stand with the label or in a cell behind the value
+            const std::string conditions = l.qualifier + (l.beside.empty() ? "" : " " + row_text(l.beside));
+            auto value = parse(first, conditions);
             std::size_t rows = 1;
             // A value over two lines: "98 -" above "104 °C", or the conditions under the value.
             if (l.value.size() > 1 && (!value || first.ends_with('-') || first.ends_with('/') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
-                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), l.qualifier);
+                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), conditions);
                 if (longer) { value = longer; rows = 2; }
             }
             // The value in one cell, its unit in the next.
