@@ -31,6 +31,7 @@ std::string code_at(const std::string& t, std::size_t at, std::size_t& end, char
     const char first = number[0];
     if (head == "H" && (first < '2' || first > '4')) return {};
     if (head == "P" && (first < '1' || first > '5')) return {};
+    if (head == "P" && first == '1' && (number < "101" || number > "103")) return {};         // P100 is a filter against dust
     std::string suffix;
     if (head == "H")
         for (const std::string_view s : {"FD", "Fd", "Df", "fd", "F", "D", "f", "d", "i"})

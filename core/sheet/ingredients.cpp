@@ -87,11 +87,15 @@ std::string name_in(const std::string& text) {
         const std::size_t at = text.find(c.value.substr(0, c.value.find('+')));
         if (at != std::string::npos) end = std::min(end, at);
     }
-    for (const std::string_view label : {"(cas", "cas:", "cas-nr", "cas no", "cas nr", "n.\xC2\xB0 cas", "n\xC2\xB0 cas", "cas ", "[cas", "ec:", "eg:", "reach:", "ec no", "eg-nr", "reach-nr"}) {
-        const std::size_t at = folded.find(label);
-        if (at != std::string::npos && at > 0 && !is_letter(folded[at - 1])) end = std::min(end, at);
+    for (const std::string_view label : {"cas", "einecs", "elincs", "reach", "ec:", "eg:", "ec no", "eg-nr", "n.\xC2\xB0 c", "n\xC2\xB0 c"}) {
+        const std::size_t at = find_word(folded, label);
+        if (at != std::string::npos) end = std::min(end, at);
     }
-    std::string name = strip(text.substr(0, end));
+    // "Contains: acetone": the name begins behind the colon
+    std::size_t begin = 0;
+    for (const std::string_view opening : {"contains", "contient", "contiene", "enth\xC3\xA4lt"})
+        if (folded.starts_with(opening) && folded.find(':') != std::string::npos && folded.find(':') <= opening.size() + 1) begin = folded.find(':') + 1;
+    std::string name = end > begin ? strip(text.substr(begin, end - begin)) : std::string{};
     while (!name.empty() && (name.back() == '(' || name.back() == '[')) name = strip(name.substr(0, name.size() - 1));
     return name;
 }
@@ -169,6 +173,7 @@ double judge_row(const Table& table, const Row& row, Decimal decimal) {
         if (found > 0) anchor_at([](const std::string& l) { const auto all = chains_of(l); return std::any_of(all.begin(), all.end(), is_cas); });
         if (says_secret(text)) { ++secrets; anchor_at([](const std::string& l) { return says_secret(l); }); }
         if (c != at || single) continue;
+        if (text.ends_with('-')) return -0.7;          // "10 -" without its other end
         if (range_of(text, decimal)) ++ranges;
         else for (const auto& line : row.lines(c)) ranges += range_of(line, decimal) ? 1 : 0;
         if (ranges > 0) anchor = std::min(anchor, row.cells[c].front().front().y0);
@@ -339,7 +344,8 @@ std::vector<Ingredient> from_sentences(const Flow& flow, std::size_t begin, std:
             std::string rest = tail;
             const std::size_t at = raw.range_text.empty() ? std::string::npos : rest.find(raw.range_text);
             if (at != std::string::npos) rest = at > 3 ? rest.substr(0, at) : rest.substr(at + raw.range_text.size());
-            raw.name_text = strip(rest, " ,;:-|/*)");
+            rest = strip(rest, " ,;:-|/*)");
+            raw.name_text = rest;
         }
         if (auto it = ingredient_of(raw, "row_sentence", decimal)) out.push_back(std::move(*it));
     }

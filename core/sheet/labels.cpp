@@ -284,7 +284,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t be
                 found.value.push_back(words);
                 if (!is_wordy)         // the unit may stand in a cell of its own
                     for (std::size_t n = value_c + 1; n < value_row.cells.size() && !starts_label(value_row.cells[n], b) && !value_row.cells[n].text.ends_with(':'); ++n)
-                        found.value.back().insert(found.value.back().end(), value_row.cells[n].words.begin(), value_row.cells[n].words.end());
+                        found.beside.insert(found.beside.end(), value_row.cells[n].words.begin(), value_row.cells[n].words.end());
             } else {
                 for (std::size_t r = value_line; r <= last && r < end; ++r) {
                     const Line& row = lines[r];
@@ -297,32 +297,38 @@ std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t be
                         if (!first && (is_wordy || starts_label(o, b) || o.text.ends_with(':'))) break;
                         if (o.text == ":") continue;
                         if (first && found.value.empty()) value_x = o.x0;
+                        auto& to = first ? words : found.beside;
                         first = false;
-                        words.insert(words.end(), o.words.begin(), o.words.end());
+                        to.insert(to.end(), o.words.begin(), o.words.end());
                     }
                     if (!words.empty()) found.value.push_back(words);
                 }
                 found.found = Found::Cell;
                 if (!found.value.empty() && found.value[0].size() > 1 && found.value[0][0].text == ":") found.value[0].erase(found.value[0].begin());
                 if (found.value.empty() && m.lines == 1) {
-                    // The value may sit half a line higher or lower, where cells are set to their middle.
-                    for (const std::size_t r : {value_line + 1, value_line - 1}) {
-                        if (r < begin || r >= end) continue;      // the line before the first wraps round at 0 and is then past the end
-                        const Line& row = lines[r];
-                        if (row.page != line.page || std::abs((row.y0 + row.y1) - (line.y0 + line.y1)) / 2 > 0.75 * line_pt) continue;
-                        if (row.cells.front().x0 < value_cell->x1 + 2) continue;
-                        value_x = row.cells.front().x0;
-                        found.value.push_back(row.cells.front().words);
-                        last = std::max(last, r);
-                        break;
+                    // Cells set to their middle: the lines of the value stand above and below the height of the label.
+                    const double middle = (value_row.y0 + value_row.y1) / 2;
+                    const auto lone = [&](std::size_t r) { return r >= begin && r < end && lines[r].page == value_row.page && lines[r].cells.front().x0 > value_cell->x1 + 2; };
+                    const auto height = [&](std::size_t r) { return (lines[r].y0 + lines[r].y1) / 2; };
+                    std::size_t up = 0, down = 0;
+                    while (lone(value_line - 1 - up) && middle - height(value_line - 1 - up) < (static_cast<double>(up) + 0.75) * line_pt) ++up;
+                    while (lone(value_line + 1 + down) && height(value_line + 1 + down) - middle < (static_cast<double>(down) + 0.75) * line_pt) ++down;
+                    if (up > 0 && down > 0) up = down = std::min(up, down);
+                    else { up = std::min<std::size_t>(up, 1); down = std::min<std::size_t>(down, 1); }
+                    for (std::size_t r = value_line - up; r <= value_line + down; ++r) {
+                        if (r == value_line) continue;
+                        value_x = lines[r].cells.front().x0;
+                        found.value.push_back(lines[r].cells.front().words);
                     }
+                    last += down;
                 }
             }
             const bool beside = found.found == Found::Cell && !found.value.empty();
             if (found.value.empty()) { found.found = Found::Below; value_x = value_cell->x0; }
             double y = lines[std::min(last, end - 1)].y1;
             int page = lines[std::min(last, end - 1)].page;
-            for (std::size_t r = last + 1; r < end && found.value.size() < 14; ++r) {
+            const bool more_labels = found.found != Found::Below && !beside && value_c + 1 < value_row.cells.size();
+            for (std::size_t r = last + 1; r < end && found.value.size() < 14 && !more_labels; ++r) {
                 const Line& row = lines[r];
                 const bool same_page = row.page == page;
                 if (same_page && row.y0 - y > (found.value.empty() ? 1.4 : 0.75) * line_pt) break;

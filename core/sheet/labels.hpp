@@ -20,6 +20,7 @@ struct Labelled {
     std::size_t line = 0;                  ///< index in the lines given
     std::string qualifier;                 ///< what stands between label and value: "(closed cup)", "at 20 °C"
     std::vector<std::vector<Word>> value;  ///< words of the value, a row for each line
+    std::vector<Word> beside;              ///< further cells of the first line: a unit, a method, a remark
     Found found = Found::Loose;
 
     [[nodiscard]] std::string text() const;

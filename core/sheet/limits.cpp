@@ -57,6 +57,24 @@ std::string cas_of(const std::string& text, const std::vector<Ingredient>& known
     return best;
 }
 
+/// The kind of a value: named right behind it ("500 ppm STEL"), unless it is the label of the next one ("STEL: 750 ppm"), else
+/// the last one named before.
+std::string kind_of(std::string_view s, const Quantity& q) {
+    std::size_t at = q.end;
+    while (at < s.size() && s[at] == ' ') ++at;
+    at += q.unit.size();
+    while (at < s.size() && (s[at] == ' ' || s[at] == '(')) ++at;
+    for (const Phrase& p : phrases("kind")) {
+        if (s.compare(at, p.folded.size(), p.folded) != 0) continue;
+        std::size_t after = at + p.folded.size();
+        if (after < s.size() && (is_letter(s[after]) || is_digit(s[after]))) continue;
+        while (after < s.size() && s[after] == ' ') ++after;
+        const bool label = after < s.size() && (s[after] == ':' || is_digit(s[after]) || s[after] == '(' || s[after] == '=');
+        if (!label) return p.key;
+    }
+    return key_near(s, "kind", q.begin);
+}
+
 /// Limits in a piece of text: each kind named takes the values behind it.
 struct Context {
     std::string cas, substance, jurisdiction, kind;
@@ -68,7 +86,7 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
     for (const Quantity& q : quantities(s, decimal))
         if (is_ppm(q.unit) || q.unit == "mg/m3") values.push_back(q);
     for (std::size_t i = 0; i < values.size();) {
-        const std::string kind = key_near(s, "kind", values[i].begin);
+        const std::string kind = kind_of(s, values[i]);
         std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
         if (jurisdiction.empty() && (context.jurisdiction.empty() || !context.beside)) jurisdiction = whose(s, values[i].begin);
         if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
@@ -76,7 +94,7 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
         std::size_t k = i;
         while (k < values.size()) {
             auto& slot = is_ppm(values[k].unit) ? limit.ppm : limit.mg_m3;
-            if (slot || (k > i && (key_near(s, "kind", values[k].begin) != kind || whose(s, values[k].begin) != jurisdiction))) break;
+            if (slot || (k > i && (kind_of(s, values[k]) != kind || whose(s, values[k].begin) != jurisdiction))) break;
             slot = values[k].value;
             ++k;
         }
@@ -100,7 +118,7 @@ std::set<std::string> heads_of(const std::string& text) {
         for (const std::string& k : head_keys(text, kind))
             if (k != "range" && k != "codes" && k != "index") keys.insert(k);
     const bool bare_kind = [&] {
-        for (const Phrase& p : phrases("kind")) if (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("kind")) if (s == p.squeezed || (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6)) return true;
         for (const Phrase& p : phrases("limit_name")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
         for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
         return false;
@@ -172,6 +190,9 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
                 if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
+                if (kind.empty())              // a head broken within a word: "Kurzzeitw" over "ert"
+                    for (const Phrase& p : phrases("kind"))
+                        if (kind.empty() && p.squeezed.size() >= 5 && squeeze(column.head).find(p.squeezed) != std::string::npos) kind = p.key;
                 if (place.empty()) place = !own_place.empty() ? own_place : whose(head, std::string::npos);
                 if (!place.empty()) context.jurisdiction = place;
                 context.kind = kind;

@@ -41,6 +41,33 @@ Page upright(const Page& page) {
     return out;
 }
 
+/// Fonts drawn by procedures report a size and boxes that may be twice the real ones. Letters are about half as wide as their
+/// type is high; where the words of one reported size are much narrower than that, size and boxes are set right from it.
+void mend_sizes(std::vector<Page>& pages) {
+    constexpr double usual_width = 0.5, least_width = 0.36;    // of a letter, in heights of the type; narrow faces have 0.4
+    std::map<long, std::vector<double>> widths;
+    const auto size_key = [](const Word& w) { return std::lround(w.size_pt * 10); };
+    const auto letters = [](const Word& w) { return static_cast<double>(std::count_if(w.text.begin(), w.text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; })); };
+    for (const Page& p : pages)
+        for (const Word& w : p.words)
+            if (w.size_pt > 0 && w.turned_deg == 0 && letters(w) >= 3) widths[size_key(w)].push_back((w.x1 - w.x0) / letters(w) / w.size_pt);
+    std::map<long, double> factors;
+    for (auto& [key, all] : widths) {
+        const double width = median(all, usual_width);
+        if (all.size() >= 3 && width < least_width) factors[key] = width / usual_width;
+    }
+    if (factors.empty()) return;
+    for (Page& p : pages)
+        for (Word& w : p.words) {
+            const auto it = factors.find(size_key(w));
+            if (it == factors.end()) continue;
+            const double baseline = w.y0 + (w.y1 - w.y0) * 0.95 / 1.3;          // boxes reach 0.95 up and 0.35 down
+            w.size_pt *= it->second;
+            w.y0 = baseline - 0.95 * w.size_pt;
+            w.y1 = baseline + 0.35 * w.size_pt;
+        }
+}
+
 /// Without what is no text of the sheet: turned or very large letters of a watermark, and words printed twice over for weight.
 std::vector<Word> readable(const Page& page, double size_pt) {
     std::vector<Word> out;
@@ -90,10 +117,19 @@ std::vector<std::vector<Word>> rows_of(std::vector<Word> words) {
     return rows;
 }
 
-bool crosses(const std::vector<Word>& row, double x) {
+/// The gap between two columns of a page: its place, and where the lines right of it begin. 0: one column.
+struct Gutter {
+    double x = 0, start = 0;
+};
+
+/// Whether a row runs through the gap. A narrow blank there counts as none only where the word behind it begins as the lines
+/// of the right column do.
+bool crosses(const std::vector<Word>& row, const Gutter& g) {
     for (std::size_t i = 0; i < row.size(); ++i) {
-        if (row[i].x0 < x - 1 && row[i].x1 > x + 1) return true;
-        if (i + 1 < row.size() && row[i].x1 <= x + 1 && row[i + 1].x0 >= x - 1 && row[i + 1].x0 - row[i].x1 < 0.7 * height_of(row[i])) return true;
+        if (row[i].x0 < g.x - 1 && row[i].x1 > g.x + 1) return true;
+        if (i + 1 >= row.size() || row[i].x1 > g.x + 1 || row[i + 1].x0 < g.x - 1) continue;
+        const double gap = (row[i + 1].x0 - row[i].x1) / std::min(height_of(row[i]), height_of(row[i + 1]));
+        if (gap < (g.start > 0 && std::abs(row[i + 1].x0 - g.start) < 2 ? 0.3 : 0.7)) return true;
     }
     return false;
 }
@@ -103,21 +139,22 @@ bool crosses(const std::vector<Word>& row, double x) {
 /// A table of labels and values leaves a gap as well. The columns of a newspaper are told from it by lines that begin at one
 /// and the same place right of the gap and run on as densely as those on the left: many rows have text on both sides, no
 /// alignment of heights between the two sides, and the right side alone fills a large part of its width.
-double gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
-    double best = 0;
-    std::size_t best_score = 0;
+/// @param strict  ask for running text on both sides; without, the caller has seen a title of a section on the right
+Gutter gutter_of(const std::vector<std::vector<Word>>& rows, double width, bool strict) {
+    std::vector<Gutter> best;          // the places that divide equally well: the middle one is taken
+    long best_score = 0;
     for (double x = 0.42 * width; x <= 0.58 * width; x += 2) {
         std::size_t left = 0, right = 0, both = 0, across = 0, full_left = 0, full_right = 0, aligned = 0, cells_left = 0, cells_right = 0;
         double right_edge = 0, right_start = width, left_start = width, left_edge = 0;
         for (const auto& row : rows) {
-            if (crosses(row, x)) continue;
+            if (crosses(row, {x, 0})) continue;
             for (const Word& w : row) {
                 if (w.x0 > x) { right_edge = std::max(right_edge, w.x1); right_start = std::min(right_start, w.x0); }
                 else { left_start = std::min(left_start, w.x0); left_edge = std::max(left_edge, w.x1); }
             }
         }
         for (const auto& row : rows) {
-            if (crosses(row, x)) { ++across; continue; }
+            if (crosses(row, {x, right_start})) { ++across; continue; }
             double l = 0, r = 0, r0 = width;
             bool gap_left = false, gap_right = false;
             for (const Word& w : row) {
@@ -135,12 +172,13 @@ double gutter_of(const std::vector<std::vector<Word>>& rows, double width) {
         }
         const bool dense = full_left >= 4 && full_right >= 4 && full_left * 5 >= left && full_right * 5 >= right;
         const bool wide = right_edge - right_start > 0.33 * width && left_edge - left_start > 0.33 * width;
-        if (!dense || !wide || left < 8 || right < 8 || across * 10 > 3 * rows.size() || aligned * 10 < right * 6) continue;
+        if ((strict && (!dense || !wide)) || left < 8 || right < 8 || across * 10 > 3 * rows.size() || aligned * 10 < right * 6) continue;
         if (cells_left * 10 > left * 4 || cells_right * 10 > right * 4) continue;          // a wide table
-        const std::size_t score = left + right;
-        if (score > best_score) { best_score = score; best = x; }
+        const long score = static_cast<long>(left + right) - 4 * static_cast<long>(across);
+        if (best.empty() || score > best_score) { best_score = score; best = {{x, right_start}}; }
+        else if (score == best_score) best.push_back({x, right_start});
     }
-    return best;
+    return best.empty() ? Gutter{} : best[best.size() / 2];
 }
 
 void number_lines(Flow& flow, std::vector<Line>&& lines) {
@@ -205,43 +243,50 @@ Flow flow_of(const Document& document) {
     Flow flow;
     std::vector<Page> pages;
     std::vector<double> sizes;
-    for (const Page& p : document.pages) {
-        pages.push_back(upright(p));
-        for (const Word& w : pages.back().words)
+    for (const Page& p : document.pages) pages.push_back(upright(p));
+    mend_sizes(pages);
+    for (const Page& p : pages)
+        for (const Word& w : p.words)
             if (w.turned_deg == 0) sizes.push_back(height_of(w));
-    }
     flow.size_pt = median(sizes, 9);
 
     std::vector<std::vector<Line>> by_page;
     // Columns are believed only where a title of a section stands at the head of a right one somewhere on the sheet.
     std::vector<std::vector<std::vector<Word>>> rows_by_page;
-    std::vector<double> gutters;
+    std::vector<Gutter> gutters;
     bool title_right = false;
     for (const Page& p : pages) {
         rows_by_page.push_back(rows_of(with_powers(readable(p, flow.size_pt))));
-        gutters.push_back(gutter_of(rows_by_page.back(), p.width));
-        if (gutters.back() <= 0) continue;
-        for (const auto& row : rows_by_page.back()) {
-            std::string right;
-            for (const Word& w : row)
-                if (w.x0 > gutters.back()) right += (right.empty() ? "" : " ") + w.text;
-            title_right = title_right || (!right.empty() && may_be_title(right));
+        const auto titled = [&](const Gutter& g) {
+            if (g.x <= 0) return false;
+            return std::any_of(rows_by_page.back().begin(), rows_by_page.back().end(), [&](const std::vector<Word>& row) {
+                std::string right;
+                for (const Word& w : row)
+                    if (w.x0 > g.x) right += (right.empty() ? "" : " ") + w.text;
+                return !right.empty() && may_be_title(right);
+            });
+        };
+        gutters.push_back(gutter_of(rows_by_page.back(), p.width, true));
+        if (gutters.back().x <= 0) {
+            const Gutter loose = gutter_of(rows_by_page.back(), p.width, false);
+            if (titled(loose)) gutters.back() = loose;
         }
+        title_right = title_right || titled(gutters.back());
     }
     // A page with few lines shows no columns of its own: it has those of the others, where nothing crosses their gap.
     for (std::size_t n = 0; n < pages.size(); ++n) {
-        const auto other = std::find_if(gutters.begin(), gutters.end(), [](double g) { return g > 0; });
-        if (gutters[n] > 0 || other == gutters.end()) continue;
+        const auto other = std::find_if(gutters.begin(), gutters.end(), [](const Gutter& g) { return g.x > 0; });
+        if (gutters[n].x > 0 || other == gutters.end()) continue;
         std::size_t across = 0, right = 0;
         for (const auto& row : rows_by_page[n]) {
             if (crosses(row, *other)) ++across;
-            else right += row.back().x0 > *other ? 1 : 0;
+            else right += row.back().x0 > other->x ? 1 : 0;
         }
         if (right >= 2 && across * 4 <= rows_by_page[n].size()) gutters[n] = *other;
     }
     for (std::size_t n = 0; n < pages.size(); ++n) {
         const auto& rows = rows_by_page[n];
-        const double gutter = title_right ? gutters[n] : 0;
+        const Gutter gutter = title_right ? gutters[n] : Gutter{};
         std::vector<Line> lines, left, right;
         const auto close_band = [&] {
             for (auto* side : {&left, &right}) {
@@ -250,10 +295,10 @@ Flow flow_of(const Document& document) {
             }
         };
         for (const auto& row : rows) {
-            if (gutter <= 0) { lines.push_back(line_of(row, cell_gap_em)); continue; }
+            if (gutter.x <= 0) { lines.push_back(line_of(row, cell_gap_em)); continue; }
             if (crosses(row, gutter)) { close_band(); lines.push_back(line_of(row, cell_gap_em)); continue; }
             std::vector<Word> a, b;
-            for (const Word& w : row) (w.x0 > gutter ? b : a).push_back(w);
+            for (const Word& w : row) (w.x0 > gutter.x ? b : a).push_back(w);
             if (!a.empty()) left.push_back(line_of(a, cell_gap_em));
             if (!b.empty()) right.push_back(line_of(b, cell_gap_em));
         }

@@ -99,10 +99,13 @@ private:
     /// Dates with the month in front: on sheets of the United States, told by their law or their paper.
     bool us_dates(const Document& document) const {
         if (facts_.language != "en" && facts_.language != "es") return false;
+        bool american = false, european = false;
         for (const Line& l : flow_.lines) {
             const std::string f = fold(l.text);
-            if (f.find("1910.1200") != std::string::npos || find_word(f, "osha") != std::string::npos) return true;
+            american = american || f.find("1910.1200") != std::string::npos || find_word(f, "osha") != std::string::npos;
+            european = european || f.find("1907/2006") != std::string::npos || f.find("1272/2008") != std::string::npos || f.find("2020/878") != std::string::npos;
         }
+        if (american != european) return american;
         const Page& p = document.pages.front();
         const double w = std::min(p.width, p.height), h = std::max(p.width, p.height);
         return std::abs(w - 612) < 3 && std::abs(h - 792) < 3 && facts_.language == "en";
@@ -299,12 +302,22 @@ private:
         for (const Labelled& l : all) {
             if (l.key != key || l.value.empty() || l.rank >= best_rank) continue;
             const std::string first = row_text(l.value[0]);
-            auto value = parse(first, l.qualifier);
+            // conditions may stand with the label or in a cell behind the value
+            const std::string conditions = l.qualifier + (l.beside.empty() ? "" : " " + row_text(l.beside));
+            auto value = parse(first, conditions);
             std::size_t rows = 1;
             // A value over two lines: "98 -" above "104 °C", or the conditions under the value.
             if (l.value.size() > 1 && (!value || first.ends_with('-') || first.ends_with('/') || row_text(l.value[1]).starts_with('(') || l.found == Found::Cell)) {
-                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), l.qualifier);
+                const auto longer = parse(first.ends_with('/') ? first + row_text(l.value[1]) : first + " " + row_text(l.value[1]), conditions);
                 if (longer) { value = longer; rows = 2; }
+            }
+            // The value in one cell, its unit in the next.
+            if (!value && !l.beside.empty()) value = parse(first + " " + row_text(l.beside), l.qualifier);
+            // The unit with the label: "Flash point (°C): 53".
+            if (!value && !l.qualifier.empty() && std::any_of(first.begin(), first.end(), is_digit)) {
+                std::string unit = l.qualifier;
+                for (char& c : unit) if (c == '(' || c == ')' || c == '[' || c == ']' || c == ':' || c == ',') c = ' ';
+                value = parse(first + " " + unit, {});
             }
             if (!value) continue;
             best_rank = l.rank;
@@ -440,13 +453,14 @@ private:
             const auto un = digits4(f.substr(at, 9));
             if (!un) continue;
             if (!t.un) t.un = Text{*un, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
-            if (i + 1 < span(14).end && text.find(',') != std::string::npos) text += " " + flow_.lines[i + 1].text;
+            // the line may be broken, but the next one may be another statement: it is only asked when something is missing
+            if (i + 1 < span(14).end && (text.ends_with(',') || std::count(text.begin(), text.end(), ',') < 2)) text += " " + flow_.lines[i + 1].text;
             const auto parts = split(text, ',');
             for (std::size_t k = 1; k < parts.size(); ++k) {
                 const std::string part = trimmed(std::string(parts[k]));
                 if (!t.transport_class && part.size() <= 8 && !part.empty() && (is_digit(part[0]) || part[0] == '(') && !digits4(part))
                     if (auto v = class_in(part)) t.transport_class = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
-                if (!t.packing_group && part.size() <= 12) if (auto v = group_in(part)) t.packing_group = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
+                if (!t.packing_group && part.size() <= 12 && k > 1) if (auto v = group_in(part)) t.packing_group = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
             }
         }
         if (!t.un) {

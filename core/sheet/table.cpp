@@ -69,7 +69,7 @@ std::vector<Column> columns_of(const std::vector<HeadPiece>& heads, const std::v
         std::stable_sort(mine.begin(), mine.end(), [](const HeadPiece& a, const HeadPiece& b) { return a.x0 < b.x0; });
         std::vector<Column> parts;
         for (const HeadPiece& h : mine) {
-            if (parts.empty() || h.x0 > parts.back().x1 + 1) {
+            if (parts.empty() || h.x0 > parts.back().x1 - 2) {
                 if (!parts.empty()) parts.back().x1 = h.x0 - 0.5;
                 parts.push_back({parts.empty() ? c.x0 : h.x0 - 0.5, h.x1, {}, {}});
             }
@@ -118,7 +118,8 @@ Row row_of(const std::vector<const Line*>& lines, const std::vector<Column>& col
 }
 
 /// Lines of one page as rows: cut at every gap above a threshold, the threshold chosen so that the rows look like rows.
-std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lines, const Judge& judge) {
+/// @param goes_on  the table began on an earlier page: the first piece may belong to the last row there
+std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lines, const Judge& judge, bool goes_on) {
     struct Group { std::vector<const Line*> lines; double y0, y1; };
     std::vector<Group> groups;
     for (const Line* line : lines) {
@@ -127,6 +128,10 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
         if (!groups.empty() && y0 < groups.back().y1) { groups.back().lines.push_back(line); groups.back().y1 = std::max(groups.back().y1, y1); }
         else groups.push_back({{line}, y0, y1});
     }
+    const auto worth = [&](const Row& r, bool first) {
+        const double j = judge(table, r);
+        return goes_on && first && j < 0 && j > -1.5 ? 0 : j;
+    };
     std::vector<double> gaps;
     for (std::size_t i = 1; i < groups.size(); ++i) gaps.push_back(groups[i].y0 - groups[i - 1].y1);
     std::vector<double> thresholds = gaps;
@@ -147,12 +152,12 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
             now.insert(now.end(), groups[i].lines.begin(), groups[i].lines.end());
         }
         rows.push_back(row_of(now, table.columns));
-        for (const Row& r : rows) score += judge(table, r);
+        for (const Row& r : rows) score += worth(r, &r == &rows.front());
         if (score > best + 1e-9) {
             // Clear: every gap between rows is wider than every gap within one.
             double cut_least = 1e9, inner_most = 0;
             for (const double g : gaps) (g >= t - 0.12 ? cut_least : inner_most) = g >= t - 0.12 ? std::min(cut_least, g) : std::max(inner_most, g);
-            const bool valid = std::all_of(rows.begin(), rows.end(), [&](const Row& r) { return judge(table, r) >= 0; });
+            const bool valid = std::all_of(rows.begin(), rows.end(), [&](const Row& r) { return worth(r, &r == &rows.front()) >= 0; });
             clear = valid && (rows.size() == 1 || cut_least - inner_most >= 1 || inner_most == 0);
             best = score;
             out = std::move(rows);
@@ -175,7 +180,7 @@ std::vector<Row> rows_of(const Table& table, const std::vector<const Line*>& lin
     for (std::size_t e = 1; e <= n; ++e)
         for (std::size_t b = e > longest_row ? e - longest_row : 0; b < e; ++b) {
             const double gap = b > 0 ? std::min(0.3, 0.15 * (gaps[b - 1] - narrow)) : 0;
-            const double s = sum[b] + judge(table, between(b, e)) + gap;
+            const double s = sum[b] + worth(between(b, e), b == 0) + gap;
             if (s > sum[e] + 1e-9) { sum[e] = s; from[e] = b; }
         }
     if (sum[n] <= best) return out;
@@ -227,7 +232,7 @@ namespace {
 bool names_another(const std::string& text, std::string_view kind, const std::string& key) {
     const std::string f = fold(text);
     for (const Phrase& p : phrases(kind))
-        if (p.key != key && p.squeezed.size() >= 3 && !(key == "codes" && (p.key == "name" || p.key == "identifiers")) && find_word(f, p.folded) != std::string::npos) return true;
+        if (p.key != key && p.squeezed.size() >= (key == "cas" || key == "reach" ? 2U : 3U) && !(key == "codes" && (p.key == "name" || p.key == "identifiers")) && find_word(f, p.folded) != std::string::npos) return true;
     return false;
 }
 }  // namespace
@@ -317,7 +322,7 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
             std::vector<const Line*> page;
             while (stop < body.size() && body[stop]->page == body[at]->page) page.push_back(body[stop++]);
             std::stable_sort(page.begin(), page.end(), [](const Line* a, const Line* b) { return a->y0 < b->y0; });
-            auto rows = rows_of(table, page, judge);
+            auto rows = rows_of(table, page, judge, !table.rows.empty());
             for (std::size_t r = 0; r < rows.size(); ++r) {
                 // What a page begins with and is no row of its own goes on with the last row of the page before.
                 const bool continued = r == 0 && !table.rows.empty() && judge(table, rows[r]) < 0;

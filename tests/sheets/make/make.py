@@ -40,9 +40,9 @@ SHEETS = [
     # pdfTeX
     ("en-aziridine-22", "aziridine", "en", "pdftex", "Latin Modern, ligatures", dict(title="SECTION {n}: {t}", s3="A", rng="pct", s8="lines", s9="table")),
     ("de-cleaner-23", "cleaner", "de", "pdftex", "justified with hyphens", dict(title="{n}. {t}", ragged=False, kv="inline", s3="B", rng="openlow", s8="cells", s9="inline", sans=True)),
-    ("es-stripwash-24", "stripwash", "es", "pdftex", "inline labels", dict(title="{n}. {t}", upper=True, kv="inline", s3="D", rng="mixed", s8="lines", s9="dots", s2="text_codes", s14="subs")),
+    ("es-stripwash-24", "stripwash", "es", "pdftex", "inline labels", dict(title="{n}. {t}", upper=True, kv="inline", s3="D", rng="mixed", s8="lines", s9="dots", s2="text_codes", s14="subs", sans=True)),
     ("fr-adhesive-25", "adhesive", "fr", "pdftex", "two columns", dict(title="SECTION {n}: {t}", columns=2, kv="stacked", s3="C", s3kv="inline", rng="to", s8="lines", s9="inline", texpt=9, sans=True)),
-    ("en-acid-26", "acid", "en", "pdftex", "US with codes", dict(U, title="{n}. {t}", kv="tablecolon", s3="D", rng="pctboth", s8="wide", s9="tablecolon", temp="F", s2="codes_text", plusspaces=True, s14="kv")),
+    ("en-acid-26", "acid", "en", "pdftex", "US with codes", dict(U, title="{n}. {t}", kv="tablecolon", s3="D", rng="pctboth", s8="wide", s9="tablecolon", temp="F", s2="codes_text", plusspaces=True, s14="kv", sans=True)),
     # ReportLab
     ("en-softener-27", "softener", "en", "reportlab", "grid tables", dict(title="{S} {n}: {t}", s3="A", rng="sym", kvborders=True, h1back=True, s8="lines")),
     ("de-acid-28", "acid", "de", "reportlab", "rotated pages", dict(title="{S} {n}: {t}", s3="B", rng="sym", rotate=90, s8="cells", kv="tablecolon", s9="table3")),
@@ -63,7 +63,7 @@ SHEETS = [
     ("de-stripwash-42", "stripwash", "de", "cairo", "pH 13 and no corrosive statement", dict(title="{S} {n}: {t}", s3="D", rng="pct", s8="lines", kv="stacked", s9="stacked", subs=False, s2="codes_sep"), {"h": ["H315", "H319", "H400"], "signal": "warning", "p": ["P273", "P280", "P302+P352", "P391"], "contradictions": ["ph_without_corrosive"]}),
     ("en-lacquer-43", "lacquer", "en", "cairo", "over a hundred per cent", dict(title="SECTION {n} {t}", upper=True, s3="G", rng="dash", s8="wide", kv="table", s9="table", date="dash", supplier_block=True), {"ing": [("acetone", 50, 75), ("butylacetate", 40, 50), ("ethanol", 20, 25), ("pm", 2.5, 5)], "contradictions": ["over_100"]}),
     ("es-wax-44", "wax", "es", "cairo", "bottom aligned, trade secret", dict(title="{n} – {t}", s3="A", valign="bottom", rng="less", s8="cells", kv="table", watermark="COPIA"), {"ing": [("whitespirit", 50, 75), ("turpentine", 5, 10), ("rosin", 1, 2, {"ts": True})]}),
-    ("en-cleaner-45", "cleaner", "en", "chromium", "sixty pages", dict(title="{S} {n}: {t}", s3="A", rng="sym", s8="table", pad=34, header="full", pt=14, dates_at="top")),
+    ("en-cleaner-45", "cleaner", "en", "chromium", "sixty pages", dict(title="{S} {n}: {t}", s3="A", rng="sym", s8="table", pad=27, header="full", pt=14, dates_at="top")),
 ]
 
 

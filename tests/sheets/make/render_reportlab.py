@@ -5,6 +5,7 @@ from reportlab.lib import colors
 from reportlab.lib.pagesizes import A4, letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate, Paragraph, Spacer, Table, TableStyle
 
@@ -71,6 +72,9 @@ def render(sheet, out):
     doc = BaseDocTemplate(out, pagesize=size, title="sheet", leftMargin=45, rightMargin=45, topMargin=60, bottomMargin=50, invariant=1)
 
     def page(canvas, d):
+        if st["rotate"]:          # drawn on its side, and shown upright by the entry of the page
+            canvas.translate(size[1], 0)
+            canvas.rotate(90)
         canvas.saveState()
         canvas.setFont("DV", 7.5)
         if st["header"]:
@@ -86,8 +90,11 @@ def render(sheet, out):
             canvas.rotate(45)
             canvas.drawCentredString(0, 0, st["watermark"])
         canvas.restoreState()
-        if st["rotate"]:
-            canvas.setPageRotation(st["rotate"])
     frames = [Frame(45, 50, W, size[1] - 110, id="a", leftPadding=0, rightPadding=0)] if st["columns"] == 1 else [Frame(45, 50, colw, size[1] - 110, id="a", leftPadding=0, rightPadding=0), Frame(45 + colw + 20, 50, colw, size[1] - 110, id="b", leftPadding=0, rightPadding=0)]
     doc.addPageTemplates([PageTemplate(id="p", frames=frames, onPage=page)])
-    doc.build(f)
+
+    class Turned(Canvas):
+        def showPage(self):
+            self._pageRotation = st["rotate"]
+            Canvas.showPage(self)
+    doc.build(f, canvasmaker=Turned)

@@ -19,7 +19,7 @@ def render(sheet, out, engine="xelatex"):
     e = lambda t: esc(t, engine)
     babel = {"en": "english", "de": "ngerman", "es": "spanish", "fr": "french"}[sheet.lang]
     pt = {9: "9pt", 10: "10pt", 11: "11pt"}[st.get("texpt", 10)]
-    h = [r"\documentclass[%s,%s]{extarticle}" % (pt, "a4paper" if st["page"] == "a4" else "letterpaper"), r"\usepackage[margin=20mm,headheight=22pt]{geometry}", r"\usepackage{longtable,array,fancyhdr,lastpage,enumitem,multicol,graphicx,microtype}" if engine == "pdflatex" else r"\usepackage{longtable,array,fancyhdr,lastpage,enumitem,multicol,graphicx}"]
+    h = [r"\documentclass[%s,%s]{extarticle}" % (pt, "a4paper" if st["page"] == "a4" else "letterpaper"), r"\usepackage[margin=20mm,headheight=22pt]{geometry}", r"\usepackage{longtable,array,fancyhdr,lastpage,enumitem,multicol,graphicx}" + (r"\usepackage[expansion=false]{microtype}\pdfcompresslevel=9 \pdfobjcompresslevel=2" if engine == "pdflatex" else "")]
     if engine == "xelatex":
         h += [r"\usepackage{fontspec}", r"\setmainfont{%s}" % st.get("texfont", "Liberation Serif")]
     else:
