@@ -904,6 +904,8 @@ export interface SheetIngredient {
   name: SheetFact;
   cas: SheetFact;
   share: SheetFact;
+  /** of the whole row */
+  place: SheetPlace;
   /** EC, REACH, index */
   other_numbers: string;
   /** its own H and EUH codes */
