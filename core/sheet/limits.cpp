@@ -107,11 +107,12 @@ std::set<std::string> heads_of(const std::string& text) {
     const std::string s = squeeze(text), f = fold(text);
     if (s.empty() || s.size() > 60) return {};
     std::set<std::string> keys;
-    const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos || f.find("mg/ m3") != std::string::npos || f == "m3";
+    const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos || f.find("mg/ m3") != std::string::npos || f == "m3" || f == "mg/";
     // "12 ppm" and "TWA: 5" are values, no heads; the figures of a head are those of "8 h", "15 min" and "m3".
     if (text.find(':') != std::string::npos) return {};
     for (const Quantity& q : quantities(f, Decimal::Point))
         if (is_ppm(q.unit) || q.unit == "mg/m3" || (q.value != 8 && q.value != 15)) return {};
+    if (ppm && (mg || f.find("mg/") != std::string::npos)) return {};      // two heads, to be taken apart
     if (ppm) keys.insert("ppm");
     if (mg) keys.insert("mg_m3");
     for (const auto* kind : {"column", "limit_head"})

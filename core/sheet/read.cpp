@@ -453,15 +453,18 @@ private:
             const auto un = digits4(f.substr(at, 9));
             if (!un) continue;
             if (!t.un) t.un = Text{*un, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
-            // the line may be broken, but the next one may be another statement: it is only asked when something is missing
-            if (i + 1 < span(14).end && (text.ends_with(',') || std::count(text.begin(), text.end(), ',') < 2)) text += " " + flow_.lines[i + 1].text;
-            const auto parts = split(text, ',');
-            for (std::size_t k = 1; k < parts.size(); ++k) {
-                const std::string part = trimmed(std::string(parts[k]));
-                if (!t.transport_class && part.size() <= 8 && !part.empty() && (is_digit(part[0]) || part[0] == '(') && !digits4(part))
-                    if (auto v = class_in(part)) t.transport_class = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
-                if (!t.packing_group && part.size() <= 12 && k > 1) if (auto v = group_in(part)) t.packing_group = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
-            }
+            const auto take = [&](const std::string& whole) {
+                const auto parts = split(whole, ',');
+                for (std::size_t k = 1; k < parts.size(); ++k) {
+                    const std::string part = trimmed(std::string(parts[k]));
+                    if (!t.transport_class && part.size() <= 8 && !part.empty() && (is_digit(part[0]) || part[0] == '(') && !digits4(part))
+                        if (auto v = class_in(part)) t.transport_class = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
+                    if (!t.packing_group && part.size() <= 12 && k > 1) if (auto v = group_in(part)) t.packing_group = Text{*v, place_of(flow_.lines[i].cells.front().words), confidence("no_label")};
+                }
+            };
+            // The line may be broken; the next one, which may be another statement, is only asked when the class is missing.
+            take(text);
+            if (!t.transport_class && i + 1 < span(14).end) take(text + " " + flow_.lines[i + 1].text);
         }
         if (!t.un) {
             const std::string f = fold(facts_.sections[13].text);
