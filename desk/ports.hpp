@@ -10,6 +10,8 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "core/sheet/facts.hpp"
+#include "core/sheet/words.hpp"
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
 #include "desk/piece.hpp"
@@ -228,6 +230,55 @@ public:
     virtual Result<std::string> file(const std::string& id, PhotoSize size) = 0;
 };
 
+/// XML that a data sheet carries.
+struct SheetAttachment {
+    std::string name;
+    std::string bytes;
+    std::optional<sheet::Facts> facts = {};       ///< where its schema is read; they have no places
+};
+
+/// What is taken out of a data sheet's bytes; what it means is found in core/sheet.
+struct SheetContent {
+    sheet::Document document;
+    std::vector<SheetAttachment> attachments;
+};
+
+class SheetReader {
+public:
+    virtual ~SheetReader() = default;
+    /// @error InvalidInput  damaged, locked, or no PDF     @error OutOfRange   too many bytes, pages or words
+    /// @error Unavailable   nothing is wrong with the file: ask again
+    virtual Result<SheetContent> read(std::string_view bytes) = 0;
+    /// A page as a PNG, upright. @error NotFound  no such page
+    virtual Result<std::string> page(std::string_view bytes, int number, int dpi) = 0;
+};
+
+struct DigestAnswer;
+struct SheetCorrection;
+struct SheetRow;
+
+/// The data sheets: each file once, under its hash; what was read of it; what people said since, appended.
+class Sheets {
+public:
+    virtual ~Sheets() = default;
+    /// The id that these bytes have: their SHA-256 in hex.
+    virtual std::string id_of(std::string_view bytes) = 0;
+    /// File, reading and row. What is there already is left as it is.
+    virtual Result<Done> keep(const DigestAnswer& reading, const SheetRow& row, std::string_view bytes) = 0;
+    /// As it was read. @error NotFound
+    virtual Result<DigestAnswer> reading(const std::string& id) = 0;
+    virtual Result<std::string> file(const std::string& id) = 0;
+    /// Newest first, without those that were put away.
+    virtual Result<std::vector<SheetRow>> sheets(const Page& page) = 0;
+    virtual Result<SheetRow> row(const std::string& id) = 0;
+    /// Replaces the row of a sheet that is there.
+    virtual Result<Done> keep_row(const SheetRow& row) = 0;
+    /// Oldest first.
+    virtual Result<std::vector<SheetCorrection>> corrections(const std::string& sheet) = 0;
+    /// The same id again changes nothing. @error Conflict  an id that was used for something else
+    virtual Result<Done> append(const SheetCorrection& correction) = 0;
+};
+
 /// Who asks, as the door knows them.
 struct Who {
     std::string id;                               ///< empty: this machine, without an account
@@ -244,6 +295,8 @@ struct Ports {
     Network* network = nullptr;
     Photos* photos = nullptr;                     ///< none: there are no photographs
     Journal* journal = nullptr;                   ///< none: no pieces can be kept
+    SheetReader* sheet_reader = nullptr;          ///< none: no data sheet can be read
+    Sheets* sheets = nullptr;                     ///< none: no data sheet can be kept
     Who who = {};
 };
 

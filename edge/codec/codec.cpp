@@ -30,8 +30,8 @@ bool too_deep(std::string_view text) {
 }
 
 /// JSON, with a field that stands twice in one object refused: two readers could take different ones.
-Result<Json> parsed(std::string_view text) {
-    if (text.size() > body_limit) return Error{ErrorCode::InvalidInput, "The request is larger than 1 MiB. Send less.", ""};
+Result<Json> parsed(std::string_view text, std::size_t limit = body_limit) {
+    if (text.size() > limit) return Error{ErrorCode::InvalidInput, "The request is larger than 1 MiB. Send less.", ""};
     if (too_deep(text)) return Error{ErrorCode::InvalidInput, "The request is nested more than " + std::to_string(depth_limit) + " deep. Compare it with the example of the verb.", ""};
     std::vector<std::set<std::string>> open;
     std::string twice;
@@ -53,8 +53,8 @@ Result<Json> parsed(std::string_view text) {
 }
 
 template <class T>
-Result<T> read(std::string_view text, bool null_numbers = false, std::vector<std::string>* given = nullptr) {
-    HW_TRY(json, parsed(text));
+Result<T> read(std::string_view text, bool null_numbers = false, std::vector<std::string>* given = nullptr, std::size_t limit = body_limit) {
+    HW_TRY(json, parsed(text, limit));
     T out{};
     Reader<Json> reader(json, {}, null_numbers);
     if (!reader.error()) {
@@ -117,6 +117,16 @@ Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return
 Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
 Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
 Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
+
+Result<desk::DigestAnswer> parse_digest_answer(std::string_view json) {
+    // As the program itself has written it: the text of sixty pages stands in it.
+    constexpr std::size_t kept_limit = std::size_t{64} << 20;
+    return read<desk::DigestAnswer>(json, true, nullptr, kept_limit);
+}
+Result<desk::SheetCorrection> parse_sheet_correction(std::string_view json) { return read<desk::SheetCorrection>(json); }
+Result<desk::ShelveRequest> parse_shelve_request(std::string_view json) { return read<desk::ShelveRequest>(json); }
+std::string written(const desk::DigestAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::SheetRow>& v) { return write_list(v); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }
 std::string written(const desk::TriageRequest& v) { return write(v); }

@@ -8,6 +8,7 @@
 
 #include "base/result.hpp"
 #include "desk/compare.hpp"
+#include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
 #include "desk/person.hpp"
@@ -43,6 +44,12 @@ Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::Entry> parse_entry(std::string_view json);
 Result<desk::Instrument> parse_instrument(std::string_view json);
 Result<desk::Calibration> parse_calibration(std::string_view json);
+
+Result<desk::DigestAnswer> parse_digest_answer(std::string_view json);
+Result<desk::SheetCorrection> parse_sheet_correction(std::string_view json);
+Result<desk::ShelveRequest> parse_shelve_request(std::string_view json);
+std::string written(const desk::DigestAnswer& answer);
+std::string written(const std::vector<desk::SheetRow>& items);
 
 std::string written(const desk::InspectRequest& request);
 std::string written(const desk::TriageRequest& request);

@@ -7,6 +7,7 @@
 
 #include "desk/compare.hpp"
 #include "desk/demo.hpp"
+#include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/looks.hpp"
 #include "desk/meters.hpp"
@@ -78,6 +79,8 @@ private:
         HW_NAME(Solid) HW_NAME(JudgeRequest) HW_NAME(JudgeAnswer) HW_NAME(LimitCheck) HW_NAME(Balance) HW_NAME(Layer) HW_NAME(Event)
         HW_NAME(Band) HW_NAME(Fan) HW_NAME(Chance) HW_NAME(Influence) HW_NAME(Sure) HW_NAME(Harm)
         HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
+        HW_NAME(SheetPlace) HW_NAME(SheetFact) HW_NAME(SheetIngredient) HW_NAME(SheetGroup) HW_NAME(SheetContradiction) HW_NAME(SheetSection) HW_NAME(SheetPage) HW_NAME(SheetXml) HW_NAME(SheetCorrection)
+        HW_NAME(SheetRow) HW_NAME(DigestRequest) HW_NAME(DigestAnswer) HW_NAME(ShelveRequest)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
@@ -103,6 +106,9 @@ Json pair_of(std::string_view verb) {
     if (verb == "analyse") {
         out["request"] = schema_of<desk::AnalyseRequest>(true);
         out["answer"] = schema_of<desk::AnalyseAnswer>(false);
+    } else if (verb == "digest") {
+        out["request"] = schema_of<desk::DigestRequest>(true);
+        out["answer"] = schema_of<desk::DigestAnswer>(false);
     } else if (verb == "inspect") {
         out["request"] = schema_of<desk::InspectRequest>(true);
         out["answer"] = schema_of<desk::InspectAnswer>(false);
@@ -128,7 +134,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -254,7 +260,7 @@ desk::RebalanceRequest rebalance_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, analyse, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, analyse, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -345,6 +351,36 @@ Json taking(Json what, const Json& given) {
     return what;
 }
 
+/// Data sheets: read, corrected, put on the shelf.
+void add_sheets(Json& paths) {
+    const Json sheet = schema_of<desk::DigestAnswer>(false), nothing = {{"type", "object"}};
+    const Json id = parameter("id", "path", "id of the sheet: SHA-256 of its file, in hex");
+    Json& digest = paths["/api/digest"]["post"] = operation("digest", "Read a data sheet, at most 20 MB, and keep it", sheet);
+    digest["parameters"] = Json::array({parameter("name", "query", "of the file; shown, never used as a path"), parameter("by_hand", "query", "true: keep a file without readable text, for somebody who types what it says")});
+    digest["requestBody"]["content"] = bytes_of("application/octet-stream");
+    digest["requestBody"]["required"] = true;
+    paths["/api/sheets"]["get"] = paged(operation("list_sheets", "Data sheets, newest first", list_of(schema_of<desk::SheetRow>(false))));
+    const auto of_sheet = [&](const std::string& path, const char* method, Json what) {
+        what["parameters"] = Json::array({id});
+        paths["/api/sheets/{id}" + path][method] = std::move(what);
+    };
+    of_sheet("", "get", operation("show_sheet", "A sheet as it stands: read, typed, measured", sheet));
+    of_sheet("/corrections", "post", taking(operation("correct_sheet", "Say what a fact is, typed or measured; gives the sheet as it stands then", sheet), schema_of<desk::SheetCorrection>(true)));
+    of_sheet("/shelf", "post", taking(operation("shelve_sheet", "Put the product on the shelf, or bring it up to date there; gives the liquid", schema_of<desk::Liquid>(false)), schema_of<desk::ShelveRequest>(true)));
+    of_sheet("/bin", "post", operation("bin_sheet", "Move to the bin", nothing));
+    of_sheet("/restore", "post", operation("restore_sheet", "Take back out of the bin", nothing));
+    Json page = operation("sheet_page", "A page of the sheet, upright, 110 dots per inch", nothing);
+    page["responses"]["200"]["content"] = bytes_of("image/png");
+    of_sheet("/page.png", "get", std::move(page));
+    Json number = parameter("number", "query", "of the page, from 1");
+    number["required"] = true;
+    number["schema"] = {{"type", "integer"}, {"minimum", 1}, {"maximum", desk::sheet_pages_limit}};
+    paths["/api/sheets/{id}/page.png"]["get"]["parameters"] = Json::array({id, number});
+    Json file = operation("sheet_file", "The bytes that came, to save", nothing);
+    file["responses"]["200"]["content"] = bytes_of("application/pdf");
+    of_sheet("/file.pdf", "get", std::move(file));
+}
+
 /// Who may come in.
 void add_people(Json& paths) {
     const Json nothing = {{"type", "object"}};
@@ -388,6 +424,7 @@ Result<std::string> schema(std::string_view verb) {
 
 Result<std::string> example(std::string_view verb) {
     if (!is_verb(verb)) return no_verb(verb);
+    if (verb == "digest") return Error{ErrorCode::NotFound, "digest takes a file: hidewright digest FILE.pdf", "verb"};
     if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
@@ -503,7 +540,8 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, analyse, judge, refine, rebalance, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, analyse, judge, refine, rebalance, compare, inspect or calibrate")});
+    add_sheets(paths);
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -520,6 +558,9 @@ std::string typescript() {
     s.type<desk::LookKind>("");
     s.type<desk::RebalanceRequest>("");
     s.type<desk::RebalanceAnswer>("");
+    s.type<desk::DigestAnswer>("");
+    s.type<desk::SheetRow>("");
+    s.type<desk::ShelveRequest>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");

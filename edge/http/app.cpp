@@ -9,6 +9,7 @@
 #include "atlas/tannages.hpp"
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
+#include "desk/digest.hpp"
 #include "desk/judge.hpp"
 #include "desk/looks.hpp"
 #include "desk/next_best.hpp"
@@ -23,6 +24,7 @@
 #include "edge/http/photos.hpp"
 #include "edge/http/pieces.hpp"
 #include "edge/http/plans.hpp"
+#include "edge/http/sheets.hpp"
 #include "edge/http/triage.hpp"
 #include "edge/http/work.hpp"
 
@@ -151,7 +153,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), plan_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), plan_handlers(), sheet_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;
@@ -236,6 +238,8 @@ Reply door_refusal(int status, std::string_view title, std::string sentence, std
     return r;
 }
 
+std::size_t body_limit_of(std::string_view path) { return takes_a_sheet(path) ? static_cast<std::size_t>(desk::sheet_bytes_limit) : codec::body_limit; }
+
 App::App(desk::Ports& ports, std::function<void(const std::string&)> log) : ports_(ports), log_(std::move(log)), works_(std::make_unique<Works>()) {}
 App::~App() = default;
 
@@ -268,7 +272,7 @@ std::optional<Reply> App::turned_away(Asked& asked) const {
         if (!asked.fetch_site.empty() && asked.fetch_site != "same-origin" && asked.fetch_site != "none")
             return door_refusal(403, "Forbidden", "A request from another page is not taken.", "Sec-Fetch-Site", asked.id);
         // Neither kind can be sent by a form of another page without its browser asking here first.
-        const bool bytes = takes_bytes(asked.path);
+        const bool bytes = takes_bytes(asked.path) || takes_a_sheet(asked.path);
         if (asked.content_type.substr(0, asked.content_type.find(';')) != (bytes ? "application/octet-stream" : "application/json"))
             return door_refusal(415, "Unsupported Media Type", bytes ? "Send bytes with the header Content-Type: application/octet-stream." : "Send JSON with the header Content-Type: application/json.", "Content-Type", asked.id);
     }

@@ -31,6 +31,8 @@ struct Asked {
     std::string after, limit;                            ///< query arguments of lists
     std::string paper;                                   ///< query argument of a print
     std::string offset;                                  ///< query argument of an upload
+    std::string name, by_hand;                           ///< query arguments of a data sheet that comes
+    std::string number;                                  ///< query argument of a page of it
     bool gzip = false;                                   ///< the client unpacks gzip
     std::string id;                                      ///< ours, for the log and the problem body
     std::string argument;                                ///< what stands for {…} in the route
@@ -106,6 +108,9 @@ private:
     std::vector<std::string> hosts_;
     std::unique_ptr<Works> works_;
 };
+
+/// Largest body that is read there, in bytes.
+std::size_t body_limit_of(std::string_view path);
 
 /// A refusal by HTTP itself: the status and its title, a sentence, the field.
 Reply door_refusal(int status, std::string_view title, std::string sentence, std::string where, const std::string& id);

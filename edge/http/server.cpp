@@ -92,6 +92,9 @@ Asked asked_by(MHD_Connection* c, Door door, const char* method, const char* pat
     a.limit = looked_up(c, MHD_GET_ARGUMENT_KIND, "limit");
     a.paper = looked_up(c, MHD_GET_ARGUMENT_KIND, "paper");
     a.offset = looked_up(c, MHD_GET_ARGUMENT_KIND, "offset");
+    a.name = looked_up(c, MHD_GET_ARGUMENT_KIND, "name");
+    a.by_hand = looked_up(c, MHD_GET_ARGUMENT_KIND, "by_hand");
+    a.number = looked_up(c, MHD_GET_ARGUMENT_KIND, "number");
     a.token = looked_up(c, MHD_COOKIE_KIND, cookie_name(door));
     a.door = door;
     a.address = address_of(c);
@@ -150,15 +153,18 @@ MHD_Result begun(MHD_Connection* connection, App& app, Incoming& in) {
     const std::string length = looked_up(connection, MHD_HEADER_KIND, "Content-Length");
     std::uint64_t bytes = 0;
     const bool counted = std::from_chars(length.data(), length.data() + length.size(), bytes).ec == std::errc{};
-    if (!length.empty() && (!counted || bytes > codec::body_limit))
-        return refuse(connection, app, in, door_refusal(413, "Content Too Large", "The request is larger than 1 MiB. Send less.", "Content-Length", in.asked.id));
+    const std::size_t most = body_limit_of(in.asked.path);
+    if (!length.empty() && (!counted || bytes > most)) {
+        const bool sheet = most > codec::body_limit;
+        return refuse(connection, app, in, door_refusal(413, "Content Too Large", sheet ? "The file is larger than 20 MB. Data sheets are small: print it into a new PDF without its pictures." : "The request is larger than 1 MiB. Send less.", "Content-Length", in.asked.id));
+    }
     return MHD_YES;
 }
 
 /// A POST computes or writes, a print is drawn, an original is large.
 bool takes_long(const Asked& asked) {
     const auto ends = [&](std::string_view end) { return asked.path.size() > end.size() && asked.path.compare(asked.path.size() - end.size(), end.size(), end) == 0; };
-    return asked.method == "POST" || ends(".pdf") || ends("/original");
+    return asked.method == "POST" || ends(".pdf") || ends("/page.png") || ends("/original");
 }
 
 /// The whole request has come. What takes long is done by the pool while the connection sleeps.
@@ -196,7 +202,7 @@ MHD_Result handle(void* context, MHD_Connection* connection, const char* url, co
     auto& in = *static_cast<Incoming*>(*state);
     if (*size == 0) return complete(connection, listener, in);
     // Only a body of no stated length comes here too long: the connection is cut.
-    if (in.asked.body.size() + *size > codec::body_limit) return MHD_NO;
+    if (in.asked.body.size() + *size > body_limit_of(in.asked.path)) return MHD_NO;
     in.asked.body.append(data, *size);
     *size = 0;
     return MHD_YES;

@@ -121,7 +121,7 @@ struct SqliteStore::Hidden : Database {
         Tx tx(db);
         if (!tx.ok()) return broken(db, "written");
         int changed = 0;
-        for (const char* sql : {"update judgement set binned = ? where id = ?", "update liquid set binned = ? where id = ?", "update leather set binned = ? where id = ?", "update piece set binned = ? where id = ?", "update instrument set binned = ? where id = ?"}) {
+        for (const char* sql : {"update judgement set binned = ? where id = ?", "update liquid set binned = ? where id = ?", "update leather set binned = ? where id = ?", "update piece set binned = ? where id = ?", "update instrument set binned = ? where id = ?", "update sheet set binned = ? where id = ?"}) {
             Stmt s(db, sql);
             s.bind(std::int64_t{binned}).bind(id);
             s.step();
@@ -233,7 +233,7 @@ Result<Done> SqliteStore::Hidden::open_to_write(const fs::path& file, const fs::
     // A demo load that was cut short leaves only demo rows and no mark of its end: it is begun again.
     HW_TRY(used, integer_of(db, "select exists (select 1 from change where kind in ('demo_loaded', 'demo_removed')) or exists (select 1 from liquid where demo = 0) "
                                 "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0) "
-                                "or exists (select 1 from piece where demo = 0) or exists (select 1 from instrument where demo = 0)"));
+                                "or exists (select 1 from piece where demo = 0) or exists (select 1 from instrument where demo = 0) or exists (select 1 from sheet)"));
     fresh = used == 0;
     return Done{};
 }

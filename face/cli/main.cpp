@@ -13,6 +13,7 @@
 #include <optional>
 
 #include "desk/demo.hpp"
+#include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/next_best.hpp"
@@ -28,8 +29,10 @@
 #include "edge/photo/reader.hpp"
 #include "edge/qr/qr.hpp"
 #include "edge/secret/secret.hpp"
+#include "edge/sheet/reader.hpp"
 #include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
+#include "edge/store/sqlite_sheets.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
 #include "face/cli/network.hpp"
@@ -37,6 +40,7 @@
 #include "face/cli/people.hpp"
 #include "face/cli/photos.hpp"
 #include "face/cli/ports.hpp"
+#include "face/cli/sheets.hpp"
 #include "face/cli/text.hpp"
 
 namespace {
@@ -45,7 +49,7 @@ using namespace hw;
 
 /// What was typed.
 struct Typed {
-    bool json = false, csv = false;
+    bool json = false, csv = false, keep = false, by_hand = false, measured = false;
     std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", pdf, size, what, role;
     std::vector<std::string> words;
     std::string have;
@@ -95,8 +99,13 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     photo::ChildReader reader;
     std::optional<store::SqlitePhotos> photos;
     if (kept) photos.emplace(*kept, reader, clock);
+    sheet_reader::ChildReader sheet_reader;
+    std::optional<store::SqliteSheets> sheets;
+    if (kept) sheets.emplace(*kept, cli::sheets_as_json());
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     if (photos) ports.photos = &*photos;
+    if (sheets) ports.sheets = &*sheets;
+    ports.sheet_reader = &sheet_reader;
     ports.journal = kept.get();
     return verb(ports);
 }
@@ -185,6 +194,55 @@ int rebalance(const Typed& typed) {
         if (!answer.ok()) return failed(answer.error(), typed.json);
         const auto done = put(answer->pdf, typed.pdf);
         return done.ok() ? 0 : failed(done.error(), typed.json);
+    });
+}
+
+int digest(const Typed& typed) {
+    auto request = cli::digest_request(typed.file);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    request->keep = typed.keep || typed.by_hand;
+    request->by_hand = typed.by_hand;
+    return with_records(typed, request->keep ? std::optional(store::Access::Write) : std::nullopt, [&](desk::Ports& ports) { return print(desk::digest(*request, ports), typed.json); });
+}
+
+int list_sheets(const Typed& typed, desk::Ports& ports) {
+    const auto rows = ports.sheets->sheets({typed.after, typed.limit});
+    if (!rows.ok()) return failed(rows.error(), typed.json);
+    if (typed.json) std::cout << codec::written(*rows) << "\n";
+    else for (const auto& row : *rows) std::cout << cli::line_of(row) << "\n";
+    return 0;
+}
+
+int save_sheet_page(const Typed& typed, const std::string& id, desk::Ports& ports) {
+    const auto png = desk::sheet_page(id, std::atoi(typed.words[2].c_str()), ports);
+    if (!png.ok()) return failed(png.error(), typed.json);
+    const auto done = put(*png, typed.to);
+    return done.ok() ? 0 : failed(done.error(), typed.json);
+}
+
+int shelve_sheet(const Typed& typed, const std::string& id, desk::Ports& ports) {
+    const auto liquid = desk::shelve_sheet({id, typed.id}, ports);
+    if (!liquid.ok()) return failed(liquid.error(), typed.json);
+    std::cout << (typed.json ? codec::written(*liquid) : liquid->id + "  " + liquid->name) << "\n";
+    return 0;
+}
+
+int sheets(const Typed& typed) {
+    const auto& words = typed.words;
+    const std::string verb = words.size() > 1 ? words[0] : "";
+    const bool writes = verb == "correct" || verb == "shelve";
+    const bool known = words.size() < 2 || (verb == "correct" && words.size() == 4) || (verb == "shelve" && words.size() == 2) || (verb == "page" && words.size() == 3);
+    if (!known) return failed({ErrorCode::InvalidInput, "Say: sheets, sheets ID, sheets correct ID KEY VALUE, sheets shelve ID, or sheets page ID NUMBER -o page.png.", "sheets"}, typed.json);
+    return with_records(typed, writes ? store::Access::Write : store::Access::Read, [&](desk::Ports& ports) {
+        if (words.empty()) return list_sheets(typed, ports);
+        const auto id = cli::whole_id(verb.empty() ? words[0] : words[1], *ports.sheets);
+        if (!id.ok()) return failed(id.error(), typed.json);
+        if (verb == "page") return save_sheet_page(typed, *id, ports);
+        if (verb == "shelve") return shelve_sheet(typed, *id, ports);
+        if (verb == "correct") return print(desk::correct_sheet({"", *id, words[2], words[3], typed.measured ? desk::CorrectedBy::Measured : desk::CorrectedBy::Typed, "", ""}, ports), typed.json);
+        desk::DigestRequest request;
+        request.sheet = *id;
+        return print(desk::digest(request, ports), typed.json);
     });
 }
 
@@ -424,6 +482,8 @@ int serve(const Typed& typed) {
     pdf::PdfPrinter printer;
     photo::ChildReader reader;
     store::SqlitePhotos photos(**opened, reader, clock);
+    sheet_reader::ChildReader sheet_reader;
+    store::SqliteSheets sheets(**opened, cli::sheets_as_json());
     auto secrets = secret::SodiumSecrets::make();
     if (!secrets.ok()) return failed(secrets.error(), false);
     store::SqlitePeople kept_people((*opened)->database());
@@ -432,6 +492,8 @@ int serve(const Typed& typed) {
     qr::SvgPainter painter;
     desk::Ports ports{**opened, clock, &printer, &everybody, &painter, &keeper};
     ports.photos = &photos;
+    ports.sheet_reader = &sheet_reader;
+    ports.sheets = &sheets;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
@@ -462,6 +524,18 @@ public:
         sub->add_option("--pdf", typed_.pdf, "one page to print or send as well, into this file")->type_name("FILE");
         sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
         takes_folder(sub);
+        sub = add("digest", "what a safety data sheet says, each fact with its place", "hidewright digest sheet.pdf --keep", digest);
+        sub->add_option("file", typed_.file, "the sheet as PDF; - for standard input")->required()->type_name("");
+        sub->add_flag("--keep", typed_.keep, "keep it with the records");
+        sub->add_flag("--by-hand", typed_.by_hand, "keep a file without readable text, to type what it says");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("sheets", "the kept data sheets: list, show, correct, draw a page, put on the shelf", "hidewright sheets correct ID ph \"12 to 12.6\"", sheets);
+        sub->add_option("what", typed_.words, "id of one (its first letters do); or: correct ID KEY VALUE, shelve ID, page ID NUMBER; else all, newest first")->type_name("");
+        sub->add_flag("--measured", typed_.measured, "the value was read at the bottle, not typed from paper");
+        sub->add_option("--liquid", typed_.id, "with shelve: the liquid that it is")->type_name("ID");
+        sub->add_option("-o,--to", typed_.to, "with page: file to write; else standard output")->type_name("FILE");
+        takes_page(sub);
         sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
         takes_request(sub);
         sub = add("refine", "what readings change about what happened, and which to take next", "hidewright examples refine | hidewright refine -", refine);
@@ -558,7 +632,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, analyse, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, analyse, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

@@ -409,4 +409,48 @@ std::string text_of(const desk::RebalanceAnswer& a) {
     return out;
 }
 
+namespace {
+
+/// "  pH  12 to 12.6   page 7, read plainly".
+void sheet_line(std::string& out, const desk::SheetFact& f) {
+    if (f.value.empty() && f.note.empty()) return;
+    std::string who = f.sure;
+    if (f.place.page > 0) who = "page " + std::to_string(f.place.page) + ", " + who;
+    if (f.look) who = "! " + who;
+    wrap(out, (f.value.empty() ? "–" : f.value) + "  [" + who + "]", "  " + padded(f.name, 20) + " ", std::string(23, ' '));
+    if (!f.sheet_value.empty() && !f.value.empty()) wrap(out, "the sheet says: " + f.sheet_value, std::string(23, ' '), std::string(23, ' '));
+    if (!f.note.empty()) wrap(out, f.note, std::string(23, ' '), std::string(23, ' '));
+}
+
+}  // namespace
+
+std::string text_of(const desk::DigestAnswer& a) {
+    std::string out;
+    wrap(out, a.sentence, "", "");
+    for (const auto& c : a.contradictions) wrap(out, c.sentence, "! ", "  ");
+    for (const auto& x : a.xml) wrap(out, x.name + ": " + x.sentence, "  ", "  ");
+    if (!a.ingredients.empty()) out += "\nWhat is in it\n";
+    for (const auto& i : a.ingredients) {
+        if (i.removed) continue;
+        std::string line = padded(i.name.value, 30) + " " + padded(i.cas.value, 12) + " " + (i.share.value.empty() ? "share not said" : i.share.value);
+        if (i.name.look || i.cas.look || i.share.look) line += "  [! look at it first]";
+        if (i.name.place.page > 0) line += "  [page " + std::to_string(i.name.place.page) + "]";
+        out += "  " + line + "\n";
+        for (const auto* f : {&i.cas, &i.share})
+            if (!f->note.empty()) wrap(out, f->note, "    ", "    ");
+    }
+    for (const auto& g : a.groups) {
+        std::string lines;
+        for (const auto& f : g.facts)
+            if (f.key != "codes" || g.facts.size() < 3) sheet_line(lines, f);
+        if (!lines.empty()) out += "\n" + g.name + "\n" + lines;
+    }
+    if (!a.missing.empty()) out += "\nNobody says yet\n";
+    for (const auto& m : a.missing) wrap(out, m, "  ", "  ");
+    out += "\n";
+    wrap(out, a.never_a_recipe, "", "");
+    if (a.kept) wrap(out, a.liquid.empty() ? a.not_for_the_shelf.empty() ? "Put it on the shelf: hidewright sheets shelve " + a.id.substr(0, 12) : "Not for the shelf yet: " + a.not_for_the_shelf : "On the shelf as " + a.liquid + ".", "", "");
+    return out;
+}
+
 }  // namespace hw::cli

@@ -6,6 +6,7 @@
 
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
+#include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
@@ -25,5 +26,6 @@ std::string text_of(const desk::MeterCheck& check);
 std::string text_of(const desk::TriageAnswer& answer);
 std::string text_of(const desk::TriageQuestions& questions);
 std::string text_of(const desk::RebalanceAnswer& answer);
+std::string text_of(const desk::DigestAnswer& answer);
 
 }  // namespace hw::cli

@@ -14,6 +14,7 @@
 
 #include "base/result.hpp"
 #include "tests/support/http_client.hpp"
+#include "tests/support/pdfs.hpp"
 #include "tests/support/scratch_folder.hpp"
 
 namespace hw {
@@ -455,6 +456,47 @@ TEST_F(ServedJourney, TheFirstStartLoadsTheDemoTheSecondDoesNotLoadItAgain) {
     EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(2));
     EXPECT_EQ(test::get(port_, "/api/judgements").body, first);
     EXPECT_EQ(run({"serve", "--port", "0", "--data", folder()}).code, 7) << "a second server must not open the same records";
+}
+
+/// Runs inside of a home of its own, as the others do.
+TEST_F(CommandLineJourney, ASheetIsReadKeptCorrectedShelvedAndJudged) {
+    const std::filesystem::path file = home_.path() / "sheet.pdf";
+    std::ofstream(file, std::ios::binary) << test::pdf_of(test::sheet_lines());
+    const Ran text = run({"digest", file.string()});
+    EXPECT_EQ(text.code, 0) << text.err;
+    EXPECT_NE(text.out.find("Workshop degreaser 40"), std::string::npos);
+    EXPECT_NE(text.out.find("page 2"), std::string::npos) << "the place of a fact";
+    EXPECT_NE(text.out.find("not a recipe"), std::string::npos);
+    EXPECT_FALSE(std::filesystem::exists(home_.path() / "hidewright")) << "without --keep nothing is written";
+    const Ran kept = run({"digest", file.string(), "--keep", "--json"});
+    ASSERT_EQ(kept.code, 0) << kept.err;
+    const std::string id = Json::parse(kept.out)["id"];
+    EXPECT_EQ(run({"sheets"}).out.substr(0, 12), id.substr(0, 12));
+    const Ran corrected = run({"sheets", "correct", id.substr(0, 8), "ph", "12.4", "--measured", "--json"});
+    ASSERT_EQ(corrected.code, 0) << corrected.err;
+    const Ran page = run({"sheets", "page", id, "2"});
+    EXPECT_EQ(page.out.substr(1, 3), "PNG");
+    const Ran shelved = run({"sheets", "shelve", id, "--json"});
+    ASSERT_EQ(shelved.code, 0) << shelved.err;
+    const Json liquid = Json::parse(shelved.out);
+    EXPECT_EQ(liquid["read_ph"], 12.4);
+    const Ran judged = run({"judge", "-", "--json", "--data", (home_.path() / "hidewright").string()}, Json{{"liquid", {{"id", liquid["id"]}}}, {"leather", {{"leather_class", "aniline"}, {"tannage", "chrome"}}}}.dump());
+    ASSERT_EQ(judged.code, 0) << judged.err;
+    EXPECT_FALSE(Json::parse(judged.out)["sentence"].get<std::string>().empty());
+}
+
+TEST_F(CommandLineJourney, ASheetThatIsNotTakenSaysWhatToDo) {
+    const Ran nothing = run({"digest", "nowhere.pdf"});
+    EXPECT_EQ(nothing.code, error_row(ErrorCode::NotFound).exit_code);
+    const Ran text = run({"digest", "-"}, "hello");
+    EXPECT_EQ(text.code, error_row(ErrorCode::InvalidInput).exit_code);
+    EXPECT_NE(text.err.find("no PDF"), std::string::npos);
+    test::PdfOptions bare;
+    bare.bare = true;
+    const Ran scan = run({"digest", "-", "--json"}, test::pdf_of({{}, {}}, bare));
+    EXPECT_EQ(Json::parse(scan.out)["where"], "sheet.no_text");
+    EXPECT_EQ(run({"digest", "-", "--by-hand"}, test::pdf_of({{}, {}}, bare)).code, 0);
+    EXPECT_EQ(run({"sheets", "correct", "x"}).code, error_row(ErrorCode::InvalidInput).exit_code);
 }
 
 }  // namespace

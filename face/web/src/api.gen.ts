@@ -846,6 +846,175 @@ export interface RebalanceAnswer {
   version: string;
 }
 
+export interface SheetPlace {
+  /** from 1; 0: nowhere */
+  page: number;
+  /** points from the left edge */
+  x0_pt: number;
+  /** points from the upper edge */
+  y0_pt: number;
+  x1_pt: number;
+  y1_pt: number;
+  /** as printed there */
+  words: string;
+}
+
+export interface SheetContradiction {
+  key: string;
+  sentence: string;
+  basis: Basis;
+  places: SheetPlace[];
+}
+
+export interface SheetFact {
+  /** what a correction names */
+  key: string;
+  name: string;
+  /** in words; empty: nobody says */
+  value: string;
+  /** the same as a number, in the unit */
+  low: number | null;
+  high: number | null;
+  unit: string;
+  /** who says so; measured outranks typed, typed outranks the rest */
+  from: 'sheet' | 'xml' | 'typed' | 'measured';
+  /** chance that the value is what the sheet says there, not that the sheet is right */
+  confidence_1: number;
+  /** the same in words */
+  sure: string;
+  /** to be looked at before anybody relies on it */
+  look: boolean;
+  place: SheetPlace;
+  /** what the sheet says, where a person says otherwise */
+  sheet_value: string;
+  note: string;
+  /** it holds for so many per cent of the product in water, not for the product itself */
+  of_pct: number | null;
+  can_correct: boolean;
+  /** somebody with the bottle can read it */
+  can_measure: boolean;
+}
+
+export interface SheetGroup {
+  name: string;
+  facts: SheetFact[];
+}
+
+export interface SheetIngredient {
+  name: SheetFact;
+  cas: SheetFact;
+  share: SheetFact;
+  /** of the whole row */
+  place: SheetPlace;
+  /** EC, REACH, index */
+  other_numbers: string;
+  /** its own H and EUH codes */
+  codes: string;
+  trade_secret: boolean;
+  /** a person says that it is not on the sheet */
+  removed: boolean;
+  /** the chemistry knows the substance */
+  known: boolean;
+}
+
+export interface SheetXml {
+  name: string;
+  /** false: its schema is not read */
+  read: boolean;
+  sentence: string;
+}
+
+export interface SheetPage {
+  /** points, upright */
+  width_pt: number;
+  height_pt: number;
+}
+
+export interface SheetSection {
+  number: number;
+  /** as printed */
+  title: string;
+  /** 0: not on the sheet */
+  page: number;
+  text: string;
+}
+
+export interface SheetCorrection {
+  /** made by who sends it; empty: one is made */
+  id: string;
+  /** id of the sheet */
+  sheet: string;
+  /** of the fact: "ph", "ingredients[2].share"; "ingredients[2]" with the value "not there" takes the row out */
+  key: string;
+  /** as typed: "12 to 12.6", "< 3", "not applicable"; empty takes back what was said before */
+  value: string;
+  /** typed from paper, or measured at the bottle */
+  how: 'typed' | 'measured';
+  /** filled in */
+  by_name: string;
+  /** ISO 8601, UTC; filled in */
+  at: string;
+}
+
+export interface DigestAnswer {
+  /** SHA-256 of the file, in hex */
+  id: string;
+  /** of the file */
+  name: string;
+  kept: boolean;
+  /** ISO 8601, UTC */
+  arrived_at: string;
+  sentence: string;
+  contradictions: SheetContradiction[];
+  groups: SheetGroup[];
+  ingredients: SheetIngredient[];
+  /** what a judgement would want and nobody says */
+  missing: string[];
+  never_a_recipe: string;
+  /** XML that came with the PDF */
+  xml: SheetXml[];
+  pages: SheetPage[];
+  sections: SheetSection[];
+  /** en, de, es, fr */
+  language: string;
+  /** nothing was read: everything here was typed */
+  by_hand: boolean;
+  /** all of them, the last last */
+  corrections: SheetCorrection[];
+  /** what the shelf will be told differently from the sheet */
+  for_the_shelf: string[];
+  /** why it cannot be put there yet; empty: it can */
+  not_for_the_shelf: string;
+  /** id on the shelf; empty: not there */
+  liquid: string;
+  /** that read it */
+  version: string;
+}
+
+export interface SheetRow {
+  id: string;
+  /** of the file */
+  name: string;
+  product: string;
+  supplier: string;
+  /** ISO 8601; empty: not said */
+  revision_date: string;
+  /** ISO 8601, UTC */
+  arrived_at: string;
+  /** facts to be looked at */
+  to_look: number;
+  contradictions: number;
+  /** id on the shelf; empty: not there */
+  liquid: string;
+}
+
+export interface ShelveRequest {
+  /** id of the sheet */
+  sheet: string;
+  /** id of the liquid that it is; empty: as before, or a new one */
+  liquid: string;
+}
+
 export interface UploadRequest {
   /** of the whole file, 64 small hex digits: the photograph's id */
   sha256: string;

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, SheetCorrection, SheetRow, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { WorkLine } from "./lib/work";
 
@@ -125,6 +125,14 @@ export const api = {
   judgement: (id: string) => call<KeptJudgement>("GET", `/api/judgements/${encodeURIComponent(id)}`),
   bin: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/bin`, {}),
   restore: (id: string) => call<unknown>("POST", `/api/judgements/${encodeURIComponent(id)}/restore`, {}),
+  digest: (file: Blob, name: string, by_hand: boolean) => call<DigestAnswer>("POST", `/api/digest?name=${encodeURIComponent(name)}${by_hand ? "&by_hand=true" : ""}`, file),
+  sheets: (after = "", limit = 50) => call<Items<SheetRow>>("GET", `/api/sheets?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),
+  sheet: (id: string) => call<DigestAnswer>("GET", `/api/sheets/${encodeURIComponent(id)}`),
+  correct_sheet: (id: string, c: Pick<SheetCorrection, "id" | "key" | "value" | "how">) => call<DigestAnswer>("POST", `/api/sheets/${encodeURIComponent(id)}/corrections`, c),
+  /** Puts a liquid on the shelf, so the list that was read before is forgotten. */
+  shelve_sheet: (id: string) => call<Liquid>("POST", `/api/sheets/${encodeURIComponent(id)}/shelf`, {}).finally(() => once.delete("/api/liquids")),
+  bin_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/bin`, {}),
+  restore_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/restore`, {}),
   inspect: (request: InspectRequest) => call<InspectAnswer>("POST", "/api/inspect", request),
   piece: (id: string) => call<InspectAnswer>("GET", `/api/pieces/${encodeURIComponent(id)}`),
   pieces: (after = "", limit = 50) => call<Items<PieceRow>>("GET", `/api/pieces?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),

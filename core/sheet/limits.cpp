@@ -1,0 +1,262 @@
+#include "core/sheet/limits.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "core/sheet/dictionary.hpp"
+#include "core/sheet/ingredients.hpp"
+#include "core/sheet/quantities.hpp"
+#include "core/sheet/table.hpp"
+
+namespace hw::sheet {
+
+namespace {
+
+/// Key of the phrase of a kind that stands last before `until`, or first behind it when none does.
+std::string key_near(std::string_view folded, std::string_view kind, std::size_t until) {
+    std::string before, after;
+    std::size_t last = 0, length = 0, first = std::string::npos;
+    for (const Phrase& p : phrases(kind)) {
+        for (std::size_t at = find_word(folded, p.folded); at != std::string::npos; at = find_word(folded, p.folded, at + 1)) {
+            if (at < until) {
+                // a longer phrase that holds this one is meant
+                if (before.empty() || at + p.folded.size() > last + length) { before = p.key; last = at; length = p.folded.size(); }
+            } else if (at < first) { first = at; after = p.key; }
+        }
+    }
+    return before.empty() ? after : before;
+}
+
+/// Whose limit it is: a country or an authority that is named, else the name of the limit, which belongs to one of them.
+std::string whose(std::string_view folded, std::size_t until) {
+    const std::string named = key_near(folded, "jurisdiction", until);
+    return named.empty() ? key_near(folded, "limit_name", until) : named;
+}
+
+bool is_ppm(const std::string& unit) { return unit == "ppm" || unit == "ml/m3"; }
+
+std::string name_of(const std::string& text) {
+    std::string name = text.substr(0, text.find("(CAS"));
+    const Identifiers ids = identifiers_in(name);
+    if (!ids.cas.empty()) name = name.substr(0, name.find(ids.cas[0]));
+    const std::size_t b = name.find_first_not_of(" ,;:-|"), e = name.find_last_not_of(" ,;:-|(");
+    return b == std::string::npos || e < b ? std::string{} : name.substr(b, e - b + 1);
+}
+
+std::string cas_of(const std::string& text, const std::vector<Ingredient>& known) {
+    for (const std::string& cas : identifiers_in(text).cas)
+        if (cas_is_right(cas)) return cas;
+    const std::string s = squeeze(text);
+    if (s.size() < 4) return {};
+    std::string best;
+    std::size_t length = 0;
+    for (const Ingredient& i : known) {
+        const std::string n = squeeze(i.name.value);
+        if (i.cas && n.size() >= 4 && n.size() > length && (s.starts_with(n) || n.starts_with(s))) { best = i.cas->value; length = n.size(); }
+    }
+    return best;
+}
+
+/// The kind of a value: named right behind it ("500 ppm STEL"), unless it is the label of the next one ("STEL: 750 ppm"), else
+/// the last one named before.
+std::string kind_of(std::string_view s, const Quantity& q) {
+    std::size_t at = q.end;
+    while (at < s.size() && s[at] == ' ') ++at;
+    at += q.unit.size();
+    while (at < s.size() && (s[at] == ' ' || s[at] == '(')) ++at;
+    for (const Phrase& p : phrases("kind")) {
+        if (s.compare(at, p.folded.size(), p.folded) != 0) continue;
+        std::size_t after = at + p.folded.size();
+        if (after < s.size() && (is_letter(s[after]) || is_digit(s[after]))) continue;
+        while (after < s.size() && s[after] == ' ') ++after;
+        const bool label = after < s.size() && (s[after] == ':' || is_digit(s[after]) || s[after] == '(' || s[after] == '=');
+        if (!label) return p.key;
+    }
+    return key_near(s, "kind", q.begin);
+}
+
+/// Limits in a piece of text: each kind named takes the values behind it.
+struct Context {
+    std::string cas, substance, jurisdiction, kind;
+    bool beside = false;               ///< the jurisdiction stands in the same row and outranks the name of the limit
+};
+void read_text(const std::string& text, Context& context, const std::vector<Word>& words, double sure, Decimal decimal, std::vector<Fact<Limit>>& out) {
+    const std::string s = fold(text);
+    std::vector<Quantity> values;
+    for (const Quantity& q : quantities(s, decimal))
+        if (is_ppm(q.unit) || q.unit == "mg/m3") values.push_back(q);
+    for (std::size_t i = 0; i < values.size();) {
+        const std::string kind = kind_of(s, values[i]);
+        std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
+        if (jurisdiction.empty() && (context.jurisdiction.empty() || !context.beside)) jurisdiction = whose(s, values[i].begin);
+        if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
+        Limit limit{context.cas, context.substance, context.jurisdiction, kind.empty() ? (context.kind.empty() ? "twa" : context.kind) : kind, {}, {}};
+        std::size_t k = i;
+        while (k < values.size()) {
+            auto& slot = is_ppm(values[k].unit) ? limit.ppm : limit.mg_m3;
+            if (slot || (k > i && (kind_of(s, values[k]) != kind || whose(s, values[k].begin) != jurisdiction))) break;
+            slot = values[k].value;
+            ++k;
+        }
+        out.push_back({limit, place_of(words), sure});
+        i = k;
+    }
+}
+
+std::set<std::string> heads_of(const std::string& text) {
+    const std::string s = squeeze(text), f = fold(text);
+    if (s.empty() || s.size() > 60) return {};
+    std::set<std::string> keys;
+    const bool ppm = find_word(f, "ppm") != std::string::npos || find_word(f, "ml/m3") != std::string::npos, mg = f.find("mg/m3") != std::string::npos || f.find("mg/ m3") != std::string::npos || f == "m3" || f == "mg/";
+    // "12 ppm" and "TWA: 5" are values, no heads; the figures of a head are those of "8 h", "15 min" and "m3".
+    if (text.find(':') != std::string::npos) return {};
+    for (const Quantity& q : quantities(f, Decimal::Point))
+        if (is_ppm(q.unit) || q.unit == "mg/m3" || (q.value != 8 && q.value != 15)) return {};
+    if (ppm && (mg || f.find("mg/") != std::string::npos)) return {};      // two heads, to be taken apart
+    if (ppm) keys.insert("ppm");
+    if (mg) keys.insert("mg_m3");
+    for (const auto* kind : {"column", "limit_head"})
+        for (const std::string& k : head_keys(text, kind))
+            if (k != "range" && k != "codes" && k != "index") keys.insert(k);
+    const bool bare_kind = [&] {
+        for (const Phrase& p : phrases("kind")) if (s == p.squeezed || (p.squeezed.size() >= 3 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6)) return true;
+        for (const Phrase& p : phrases("limit_name")) if (s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 6) return true;
+        for (const Phrase& p : phrases("jurisdiction")) if (p.squeezed.size() >= 2 && s.starts_with(p.squeezed) && s.size() <= p.squeezed.size() + 14) return true;
+        return false;
+    }();
+    if (bare_kind) keys.insert("limit");
+    return keys;
+}
+
+bool is_value(const std::string& text, Decimal decimal) {
+    return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
+}
+
+}  // namespace
+
+std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::size_t end, Decimal decimal, const std::vector<Ingredient>& known) {
+    std::vector<Fact<Limit>> out;
+    std::vector<bool> used(flow.lines.size(), false);
+    const auto is_stop = [](const std::string& text) {
+        const std::string f = fold(text);
+        for (const Phrase& p : phrases("limit_stop")) if (find_word(f, p.folded) != std::string::npos || find_word(f, p.folded + "s") != std::string::npos) return true;
+        return false;
+    };
+    const auto value_column = [](const Column& c) { return c.keys.contains("ppm") || c.keys.contains("mg_m3") || c.keys.contains("value") || c.keys.contains("limit"); };
+    const Judge judge = [&](const Table& t, const Row& r) {
+        if (t.columns.size() == 1) {           // a line by itself: a row names a substance by its number, or gives a value with its unit
+            if (!identifiers_in(r.text(0)).cas.empty()) return 1.0;
+            for (const Quantity& q : quantities(fold(r.text(0)), decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return 1.0;
+            return -1.0;
+        }
+        std::size_t most = 0, named = 0, cas = 0;
+        for (std::size_t c = 0; c < t.columns.size(); ++c) {
+            if (value_column(t.columns[c])) {
+                std::size_t n = 0;
+                for (const std::string& line : r.lines(c)) n += is_value(line, decimal) ? 1 : 0;
+                // a value may be wrapped: "STEL (15 min): 50 ppm," over "242 mg/m3"
+                most = std::max(most, t.columns[c].keys.contains("value") && n > 0 && r.lines(c).size() <= 3 ? std::size_t{1} : n);
+            } else named += r.cells[c].empty() ? 0 : 1;
+            cas += identifiers_in(r.text(c)).cas.size();
+        }
+        if (cas > 1 || most > 1) return -1.5 * static_cast<double>(std::max(cas, most) - 1);
+        return most == 0 ? -0.6 : named > 0 ? 1.0 : -0.3;
+    };
+    for (const Table& table : tables_in(flow.lines, begin, end, flow.size_pt, heads_of, judge)) {
+        const bool valued = std::any_of(table.columns.begin(), table.columns.end(), value_column);
+        if (!valued) continue;
+        bool stop = table.begin > begin && is_stop(flow.lines[table.begin - 1].text);
+        for (const Column& c : table.columns) stop = stop || is_stop(c.head);
+        for (std::size_t i = table.begin; i < table.end; ++i) used[i] = true;
+        if (stop) continue;
+        Context context;
+        for (const Row& row : table.rows) {
+            std::string all;
+            for (std::size_t c = 0; c < table.columns.size(); ++c) all += (c > 0 ? " | " : "") + row.text(c);
+            if (is_stop(all)) continue;
+            const std::size_t name = table.at("name");
+            const std::string name_text = name < table.columns.size() ? row.text(name) : std::string{};
+            const std::string cas = cas_of(identifiers_in(all).cas.empty() ? name_text : all, known);
+            if (!cas.empty() || !name_text.empty()) context = {cas, name_of(name_text), context.jurisdiction, {}, false};
+            // Words beside the values say whose limit and which kind it is.
+            std::string beside;
+            for (std::size_t c = 0; c < table.columns.size(); ++c)
+                if (c != name && !value_column(table.columns[c])) beside += " " + row.text(c);
+            const std::string own_place = whose(fold(beside), std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
+            std::vector<Fact<Limit>> mine;
+            for (std::size_t c = 0; c < table.columns.size(); ++c) {
+                const Column& column = table.columns[c];
+                if (!value_column(column) || row.cells[c].empty()) continue;
+                const std::string head = fold(column.head), text = row.text(c), cell = fold(text);
+                std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
+                if (place.empty() && own_place.empty()) place = whose(cell, 0);
+                if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
+                if (kind.empty())              // a head broken within a word: "Kurzzeitw" over "ert"
+                    for (const Phrase& p : phrases("kind"))
+                        if (kind.empty() && p.squeezed.size() >= 5 && squeeze(column.head).find(p.squeezed) != std::string::npos) kind = p.key;
+                if (place.empty()) place = !own_place.empty() ? own_place : whose(head, std::string::npos);
+                if (!place.empty()) context.jurisdiction = place;
+                context.kind = kind;
+                const bool unit_in_cell = [&] { for (const Quantity& q : quantities(cell, decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") return true; return false; }();
+                if (unit_in_cell) {
+                    Context here = context;
+                    here.jurisdiction = place.empty() ? context.jurisdiction : place;
+                    here.beside = !own_place.empty();
+                    read_text(text, here, row.words(c), confidence("row_header"), decimal, mine);
+                    continue;
+                }
+                const auto number = next_number(cell, 0, decimal);
+                if (!number || (!column.keys.contains("ppm") && !column.keys.contains("mg_m3"))) continue;
+                const std::string k = kind.empty() ? "twa" : kind;
+                auto it = std::find_if(mine.begin(), mine.end(), [&](const Fact<Limit>& f) { return f.value.kind == k && f.value.jurisdiction == (place.empty() ? context.jurisdiction : place); });
+                if (it == mine.end()) {
+                    mine.push_back({{context.cas, context.substance, place.empty() ? context.jurisdiction : place, k, {}, {}}, place_of(row.words()), confidence("row_header")});
+                    it = mine.end() - 1;
+                }
+                (column.keys.contains("ppm") ? it->value.ppm : it->value.mg_m3) = number->value;
+            }
+            out.insert(out.end(), mine.begin(), mine.end());
+        }
+    }
+    // What no table holds: lines one after the other, a substance named above its limits.
+    Context context;
+    bool stopped = false;
+    for (std::size_t i = begin; i < end; ++i) {
+        if (used[i]) continue;
+        const Line& line = flow.lines[i];
+        std::string text = line.text;
+        const std::string f = fold(text);
+        if (is_stop(text)) { stopped = true; continue; }
+        std::vector<Word> words;
+        for (const Cell& c : line.cells) words.insert(words.end(), c.words.begin(), c.words.end());
+        bool valued = false;
+        for (const Quantity& q : quantities(f, decimal)) valued = valued || is_ppm(q.unit) || q.unit == "mg/m3";
+        const std::string cas = cas_of(text, known);
+        if (!cas.empty()) { context = {cas, name_of(text), {}, {}, false}; stopped = false; }
+        if (stopped) continue;
+        const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
+        // A limit broken over two lines: the second begins with a figure or a unit and names nobody else.
+        if (cas.empty() && (valued || !place.empty() || !kind.empty()) && i + 1 < end && !used[i + 1]) {
+            const std::string next = fold(flow.lines[i + 1].text);
+            const auto q = quantities(next, decimal);
+            const bool opens = next.starts_with("mg/m3") || next.starts_with("ppm") || next.starts_with("m3") || next.starts_with("ml/m3") || (!q.empty() && q[0].begin <= 2 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3"));
+            if (opens && next.size() < 60 && whose(next, std::string::npos).empty() && identifiers_in(next).cas.empty()) {
+                text = joined({text, flow.lines[i + 1].text});
+                for (const Cell& c : flow.lines[i + 1].cells) words.insert(words.end(), c.words.begin(), c.words.end());
+                used[i + 1] = true;
+                valued = true;
+            }
+        }
+        if (!valued) {
+            if (!place.empty() && text.size() < 60) context.jurisdiction = place;
+            if (!kind.empty() && text.size() < 60) context.kind = kind;
+            continue;
+        }
+        if (context.cas.empty() && context.substance.empty()) continue;
+        if (!cas.empty()) text = text.substr(std::min(text.size(), text.find(cas) == std::string::npos ? 0 : text.find(cas) + cas.size()));
+        read_text(text, context, words, confidence("row_sentence"), decimal, out);
+    }
+    return out;
+}
+
+}  // namespace hw::sheet

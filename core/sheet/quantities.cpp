@@ -1,0 +1,335 @@
+#include "core/sheet/quantities.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "core/sheet/dictionary.hpp"
+
+namespace hw::sheet {
+
+namespace {
+
+bool says_not_applicable(std::string_view folded) { return says(folded, "value", "not_applicable"); }
+
+double round_tenth(double x) { return std::round(x * 10) / 10; }
+
+std::string unit_at(std::string_view s, std::size_t at) {
+    while (at < s.size() && s[at] == ' ') ++at;
+    if (at >= s.size()) return {};
+    if (s[at] == '%') return "%";
+    if (s[at] == degree) {
+        std::size_t k = at + 1;
+        while (k < s.size() && s[k] == ' ') ++k;
+        if (k < s.size() && (s[k] == 'c' || s[k] == 'f') && (k + 1 >= s.size() || !is_letter(s[k + 1]))) return std::string(1, degree) + s[k];
+        return {};
+    }
+    std::size_t end = at;
+    while (end < s.size() && (is_letter(s[end]) || (end > at && (s[end] == '/' || s[end] == '.' || is_digit(s[end]))))) ++end;
+    std::string unit(s.substr(at, end - at));
+    while (!unit.empty() && unit.back() == '.') unit.pop_back();
+    if ((unit == "c" || unit == "f") && at > 0) return std::string(1, degree) + unit;
+    if (unit == "degc" || unit == "degf") return std::string(1, degree) + unit.back();
+    static constexpr std::array<std::string_view, 34> known{"hpa", "kpa", "pa", "mbar", "bar", "mmhg", "torr", "psi", "psia", "atm", "g/cm3", "g/ml", "g/cc", "kg/m3", "kg/l", "g/l", "kg/dm3", "g/dm3", "lb/gal", "lbs/gal", "mg/m3", "ppm", "mg/l", "mpa", "mmhgat20", "vol", "h", "min", "mm", "k", "ml/m3", "mg/kg", "mg/cm3", "g/cm"};
+    if (unit == "mm" && s.substr(end, 3) == " hg") return "mmhg";
+    return std::find(known.begin(), known.end(), unit) != known.end() ? unit : std::string{};
+}
+
+std::string sign_before(std::string_view s, std::size_t at) {
+    std::size_t k = at;
+    while (k > 0 && (s[k - 1] == ' ' || s[k - 1] == '-')) --k;
+    if (k > 0 && s[k - 1] == '=') {
+        if (k > 1 && (s[k - 2] == '<' || s[k - 2] == '>')) return std::string(1, s[k - 2]) + "=";
+        return {};
+    }
+    if (k > 0 && (s[k - 1] == '<' || s[k - 1] == '>')) return std::string(1, s[k - 1]);
+    if (k > 0 && s[k - 1] == '~') return "~";
+    return {};
+}
+
+/// Words of comparison as signs: "up to 5" as "<= 5". Longer phrases first, so that "up to" is not read as "to".
+std::string with_signs(std::string_view folded) {
+    std::string out(folded);
+    struct Swap { std::string_view key, sign; };
+    static constexpr std::array<Swap, 4> swaps{{{"at_most", " <= "}, {"below", " < "}, {"above", " > "}, {"at_least", " >= "}}};
+    for (const Swap& swap : swaps)
+        for (const Phrase* p : phrases("word", swap.key)) {
+            for (std::size_t at = find_word(out, p->folded); at != std::string::npos; at = find_word(out, p->folded)) {
+                // "10 bis 20" is a range: between two numbers the word is not a sign
+                std::size_t k = at;
+                while (k > 0 && (out[k - 1] == ' ' || out[k - 1] == '%')) --k;
+                if (k > 0 && is_digit(out[k - 1]) && swap.key != "below") break;
+                out.replace(at, p->folded.size(), swap.sign);
+            }
+        }
+    return out;
+}
+
+struct DateParts { int year = 0, month = 0, day = 0; };
+
+std::optional<std::string> iso(DateParts d) {
+    if (d.year < 100) d.year += d.year < 70 ? 2000 : 1900;
+    if (d.year < 1970 || d.year > 2100 || d.month < 1 || d.month > 12 || d.day < 1 || d.day > 31) return std::nullopt;
+    const auto two = [](int n) { return std::string(n < 10 ? "0" : "") + std::to_string(n); };
+    return std::to_string(d.year) + "-" + two(d.month) + "-" + two(d.day);
+}
+
+}  // namespace
+
+std::vector<Quantity> quantities(std::string_view s, Decimal decimal) {
+    std::vector<Quantity> out;
+    for (auto n = next_number(s, 0, decimal); n; n = next_number(s, n->end, decimal)) {
+        // part of a word such as "C9" or "DIN51755": not a quantity
+        const bool glued = n->begin > 0 && is_letter(s[n->begin - 1]);
+        if (glued) continue;
+        out.push_back({n->value, sign_before(s, n->begin), unit_at(s, n->end), n->begin, n->end});
+    }
+    // "10 - 20 %": both have the unit.
+    for (std::size_t i = out.size(); i-- > 1;) {
+        if (!out[i - 1].unit.empty() || out[i].unit.empty()) continue;
+        const std::string_view between = s.substr(out[i - 1].end, out[i].begin - out[i - 1].end);
+        bool dash = between.find_first_of("-<>") != std::string_view::npos || between.find("...") != std::string_view::npos;
+        for (const Phrase* p : phrases("word", "to")) dash = dash || find_word(between, p->folded) != std::string_view::npos;
+        if (dash && between.size() <= 10) out[i - 1].unit = out[i].unit;
+    }
+    return out;
+}
+
+bool is_temperature(const Quantity& q) { return q.unit.size() == 2 && q.unit[0] == degree; }
+
+double celsius_of(const Quantity& q) { return q.unit[1] == 'f' ? round_tenth((q.value - 32) * 5 / 9) : q.value; }
+
+std::optional<Range> range_of(std::string_view text, Decimal decimal) {
+    std::string s = with_signs(fold(text));
+    Range range;
+    range.by_volume = says(s, "word", "by_volume") || s.find("vol") != std::string::npos;
+    struct Piece { char kind; std::string sign; double value; };     // n: number with its sign, -: from to
+    std::vector<Piece> pieces;
+    std::string sign;
+    for (std::size_t i = 0; i < s.size();) {
+        const char c = s[i];
+        if (c == '<' || c == '>') {
+            sign = std::string(1, c);
+            ++i;
+            while (i < s.size() && s[i] == ' ') ++i;
+            if (i < s.size() && s[i] == '=') { sign += '='; ++i; }
+        } else if (c == '=' && i + 1 < s.size() && (s[i + 1] == '<' || s[i + 1] == '>')) {
+            sign = std::string(1, s[i + 1]) + "=";
+            i += 2;
+        } else if (is_digit(c)) {
+            const auto n = next_number(s, i, decimal);
+            pieces.push_back({'n', sign, std::abs(n->value)});
+            sign.clear();
+            i = n->end;
+        } else if (c == '-') { pieces.push_back({'-', {}, 0}); ++i; }
+        else if (c == '.' && s.compare(i, 3, "...") == 0) { pieces.push_back({'-', {}, 0}); i += 3; }
+        else if (c == ' ' || c == '%' || c == '(' || c == ')' || c == '[' || c == ']' || c == '~' || c == ',' || c == '.' || c == ';' || c == '*' || c == '=' || c == '/') ++i;
+        else if (is_letter(c)) {
+            std::size_t end = i;
+            while (end < s.size() && (is_letter(s[end]) || s[end] == '/' || s[end] == '.')) ++end;
+            std::string word = s.substr(i, end - i);
+            while (!word.empty() && (word.back() == '.' || word.back() == '/')) word.pop_back();
+            static constexpr std::array<std::string_view, 28> silent{"ca", "approx", "wt", "w", "w/w", "v/v", "vol", "gew", "weight", "by", "w.w", "p/p", "m/m", "mass", "masse", "massen", "peso", "en", "poids", "volume", "volumen", "aprox", "env", "circa", "percent", "prozent", "m", "p"};
+            bool to = false;
+            for (const Phrase* p : phrases("word", "to")) to = to || p->folded == word;
+            if (to) pieces.push_back({'-', {}, 0});
+            else if (std::find(silent.begin(), silent.end(), word) == silent.end()) return std::nullopt;
+            i = end;
+        } else return std::nullopt;
+    }
+    std::vector<Piece> numbers;
+    std::size_t first_dash = pieces.size();
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (pieces[i].kind == 'n') numbers.push_back(pieces[i]);
+        else if (!numbers.empty() && numbers.size() < 2) first_dash = i;
+    }
+    if (numbers.empty() || numbers.size() > 2) return std::nullopt;
+    for (const Piece& n : numbers)
+        if (n.value > 100) return std::nullopt;
+    if (numbers.size() == 1) {
+        const Piece& n = numbers[0];
+        if (n.sign.starts_with('<')) { range.high_pct = n.value; range.high_open = n.sign == "<"; }
+        else if (n.sign.starts_with('>')) { range.low_pct = n.value; range.low_open = n.sign == ">"; }
+        else if (first_dash != pieces.size()) return std::nullopt;
+        else range.low_pct = range.high_pct = n.value;
+        return range;
+    }
+    Piece a = numbers[0], b = numbers[1];
+    if (first_dash == pieces.size() && a.sign.empty() && b.sign.empty()) return std::nullopt;     // "5 10" is no range
+    if (a.sign.starts_with('<') && b.sign.starts_with('>')) std::swap(a, b);                      // "< 25 >= 10"
+    if (b.value < a.value) return std::nullopt;
+    range.low_pct = a.value;
+    range.low_open = a.sign == ">";
+    range.high_pct = b.value;
+    range.high_open = b.sign == "<";
+    return range;
+}
+
+std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
+    const std::string v = with_signs(fold(value)), q = fold(qualifier);
+    Ph ph;
+    std::vector<Quantity> numbers;
+    const auto look_at = [&](std::string_view text, bool main) {
+        for (const Quantity& n : quantities(text, decimal)) {
+            if (n.unit == "%") { if (!ph.concentration_pct) ph.concentration_pct = n.value; }
+            else if (n.unit == "g/l") { if (!ph.concentration_pct) ph.concentration_pct = n.value / 10; }
+            else if (is_temperature(n)) { if (!ph.celsius) ph.celsius = celsius_of(n); }
+            else if (n.unit.empty() && main && n.value >= 0 && n.value <= 14) numbers.push_back(n);
+        }
+    };
+    // In front of the bracket stands the value, inside its conditions; a value only inside is taken from there.
+    const std::size_t bracket = v.find('(');
+    look_at(std::string_view(v).substr(0, bracket), true);
+    if (bracket != std::string::npos) look_at(std::string_view(v).substr(bracket), numbers.empty());
+    look_at(q, false);
+    if (numbers.empty()) {
+        if (!says_not_applicable(v)) return std::nullopt;
+        Ph none;
+        none.not_applicable = true;
+        return none;
+    }
+    const Quantity& a = numbers[0];
+    ph.low_ph = ph.high_ph = a.value;
+    if (numbers.size() > 1 && numbers[1].value >= a.value) {
+        const std::string between = v.substr(a.end, numbers[1].begin - a.end);
+        bool to = between.find('-') != std::string::npos || between.find("...") != std::string::npos || between.find('/') != std::string::npos || between.find('<') != std::string::npos;
+        for (const Phrase* p : phrases("word", "to")) to = to || find_word(between, p->folded) != std::string::npos;
+        if (to && between.size() <= 12) ph.high_ph = numbers[1].value;
+    } else if (a.sign.starts_with('>')) ph.high_ph.reset();
+    else if (a.sign.starts_with('<')) ph.low_ph.reset();
+    // "12 bei 10 g/l" gives one value with its concentration; "10 % : 12" too.
+    return ph;
+}
+
+std::optional<FlashPoint> flash_point_of(std::string_view value, Decimal decimal) {
+    const std::string v = with_signs(fold(value));
+    const auto all = quantities(v, decimal);
+    const Quantity* best = nullptr;
+    for (const Quantity& q : all)
+        if (is_temperature(q) && (best == nullptr || (best->unit[1] == 'f' && q.unit[1] == 'c'))) best = &q;
+    FlashPoint flash;
+    if (best == nullptr) {
+        if (!says_not_applicable(v)) return std::nullopt;
+        flash.not_applicable = true;
+        return flash;
+    }
+    flash.celsius = celsius_of(*best);
+    std::string sign = best->sign;
+    if (sign.empty()) for (const Quantity& q : all) if (is_temperature(q) && !q.sign.empty()) sign = q.sign;
+    if (sign.starts_with('>')) flash.sign = '>';
+    if (sign.starts_with('<')) flash.sign = '<';
+    return flash;
+}
+
+std::optional<Interval> boiling_of(std::string_view value, Decimal decimal) {
+    const auto all = quantities(with_signs(fold(value)), decimal);
+    std::vector<Quantity> celsius, fahrenheit;
+    for (const Quantity& q : all)
+        if (is_temperature(q)) (q.unit[1] == 'c' ? celsius : fahrenheit).push_back(q);
+    const auto& used = celsius.empty() ? fahrenheit : celsius;
+    if (used.empty()) return std::nullopt;
+    Interval out;
+    out.low = out.high = celsius_of(used[0]);
+    if (used.size() > 1 && celsius_of(used[1]) > *out.low) out.high = celsius_of(used[1]);
+    else if (used[0].sign.starts_with('>')) out.high.reset();
+    else if (used[0].sign.starts_with('<')) out.low.reset();
+    return out;
+}
+
+std::optional<double> vapour_pressure_of(std::string_view value, Decimal decimal) {
+    struct Unit { std::string_view name; double hpa; };
+    static constexpr std::array<Unit, 11> units{{{"hpa", 1}, {"mbar", 1}, {"kpa", 10}, {"pa", 0.01}, {"mmhg", 1.33322}, {"torr", 1.33322}, {"bar", 1000}, {"psi", 68.9476}, {"psia", 68.9476}, {"atm", 1013.25}, {"mpa", 10000}}};
+    for (const Quantity& q : quantities(fold(value), decimal))
+        for (const Unit& u : units)
+            if (q.unit == u.name) return u.hpa == 1 ? q.value : u.hpa == 1.33322 || u.hpa == 68.9476 ? round_tenth(q.value * u.hpa) : q.value * u.hpa;
+    return std::nullopt;
+}
+
+std::optional<Density> density_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
+    struct Unit { std::string_view name; double g_ml; };
+    static constexpr std::array<Unit, 11> units{{{"g/cm3", 1}, {"g/ml", 1}, {"g/cc", 1}, {"kg/l", 1}, {"kg/dm3", 1}, {"kg/m3", 0.001}, {"g/l", 0.001}, {"g/dm3", 0.001}, {"lb/gal", 0.1198264}, {"lbs/gal", 0.1198264}, {"g/cm", 1}}};
+    Density out;
+    std::vector<double> plain_numbers, with_unit;
+    const std::string v = fold(value);
+    for (const Quantity& q : quantities(v, decimal)) {
+        if (is_temperature(q)) { if (!out.celsius) out.celsius = celsius_of(q); continue; }
+        for (const Unit& u : units)
+            if (q.unit == u.name) with_unit.push_back(q.value * u.g_ml);
+        // "(water = 1)" is no value
+        const bool equals = q.begin > 1 && v.substr(0, q.begin).find_last_not_of(' ') != std::string::npos && v[v.substr(0, q.begin).find_last_not_of(' ')] == '=';
+        if (q.unit.empty() && !equals && q.value > 0.3 && q.value < 4) plain_numbers.push_back(q.value);
+    }
+    for (const Quantity& q : quantities(fold(qualifier), decimal))
+        if (is_temperature(q) && !out.celsius) out.celsius = celsius_of(q);
+    const auto& used = with_unit.empty() ? plain_numbers : with_unit;
+    if (used.empty()) return std::nullopt;
+    out.g_ml.low = out.g_ml.high = used[0];
+    if (used.size() > 1 && used[1] > used[0]) out.g_ml.high = used[1];
+    return out;
+}
+
+std::optional<Voc> voc_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
+    const std::string v = fold(value);
+    for (const Quantity& q : quantities(v, decimal)) {
+        if (q.unit == "%" || q.unit == "g/l" || q.unit == "lb/gal" || q.unit == "lbs/gal") return Voc{q.value, q.unit == "lbs/gal" ? "lb/gal" : q.unit};
+        if (q.unit == "kg/l" || q.unit == "g/ml" || q.unit == "g/cm3") return Voc{q.value * 1000, "g/l"};
+    }
+    // the unit may stand with the label: "VOC (g/l): 420"
+    const std::string k = fold(qualifier);
+    const auto all = quantities(v, decimal);
+    if (!all.empty() && all[0].unit.empty()) {
+        if (k.find("g/l") != std::string::npos) return Voc{all[0].value, "g/l"};
+        if (k.find('%') != std::string::npos) return Voc{all[0].value, "%"};
+    }
+    return std::nullopt;
+}
+
+std::optional<std::string> date_of(std::string_view text, bool month_first) {
+    const std::string s = fold(text);
+    std::vector<Number> n;
+    for (std::size_t i = 0; i < s.size();) {
+        if (!is_digit(s[i])) { ++i; continue; }
+        std::size_t end = i;
+        int value = 0;
+        while (end < s.size() && is_digit(s[end]) && end - i < 8) value = value * 10 + (s[end++] - '0');
+        n.push_back({static_cast<double>(value), i, end});
+        i = end;
+    }
+    const auto as_int = [&](std::size_t i) { return static_cast<int>(n[i].value); };
+    const auto length = [&](std::size_t i) { return n[i].end - n[i].begin; };
+    const auto between = [&](std::size_t i) { return std::string_view(s).substr(n[i].end, n[i + 1].begin - n[i].end); };
+    const auto joint = [](std::string_view b) {
+        std::string marks;
+        for (const char c : b) if (c != ' ') marks += c;
+        return marks == "." || marks == "/" || marks == "-";
+    };
+    for (std::size_t i = 0; i + 2 < n.size(); ++i) {
+        if (!joint(between(i)) || !joint(between(i + 1))) continue;
+        if (length(i) == 4) { if (auto d = iso({as_int(i), as_int(i + 1), as_int(i + 2)})) return d; }
+        if (length(i) > 2 || length(i + 1) > 2 || (length(i + 2) != 4 && length(i + 2) != 2)) continue;
+        int day = as_int(i), month = as_int(i + 1);
+        if (month > 12 || (month_first && day <= 12 && between(i).find('.') == std::string_view::npos)) std::swap(day, month);
+        if (auto d = iso({as_int(i + 2), month, day})) return d;
+    }
+    // "3 March 2024", "March 3, 2024", "3. März 2024", "3 de marzo de 2024", "Mar-03-2024", "03-Mar-2024"
+    for (const Phrase& p : phrases("month")) {
+        std::size_t at = find_word(s, p.folded);
+        std::size_t length_of_name = p.folded.size();
+        if (at == std::string::npos && p.folded.size() > 3) {
+            at = find_word(s, std::string_view(p.folded).substr(0, 3));
+            length_of_name = 3;
+        }
+        if (at == std::string::npos) continue;
+        const int month = static_cast<int>(p.rank) + 1;
+        int day = 0, year = 0;
+        for (std::size_t i = 0; i < n.size(); ++i) {
+            const bool before = n[i].end <= at && at - n[i].end <= 6, after = n[i].begin >= at + length_of_name && n[i].begin - at - length_of_name <= 14;
+            if (length(i) <= 2 && (before || after) && day == 0) day = as_int(i);
+            else if (length(i) == 4 && (after || (before && at - n[i].end <= 3))) year = as_int(i);
+        }
+        if (year > 0) if (auto d = iso({year, month, day == 0 ? 1 : day})) return d;
+    }
+    return std::nullopt;
+}
+
+}  // namespace hw::sheet

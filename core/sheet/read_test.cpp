@@ -1,0 +1,616 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+
+#include "core/sheet/facts.hpp"
+#include "core/sheet/paper.inc"
+
+namespace hw::sheet {
+namespace {
+
+using paper::sheet;
+using paper::Typist;
+
+Facts facts_of(const Document& d) { return read(d).value(); }
+template <class Write>
+Facts facts_with(int section, Write write) {
+    return facts_of(sheet([&](int n, Typist& t) { if (n == section) write(t); }));
+}
+std::vector<std::string> codes_of(const Facts& f) {
+    std::vector<std::string> out;
+    for (const auto& c : f.codes) out.push_back(c.value.code);
+    return out;
+}
+using Strings = std::vector<std::string>;
+
+// ---- kinds of documents
+
+TEST(SheetRefusal, APileOfPicturesHasNoText) {
+    Document scan;
+    scan.pages.push_back({595, 842, {}});
+    EXPECT_EQ(kind_of(scan), Kind::NoText);
+    const auto r = read(scan);
+    ASSERT_FALSE(r.ok());
+    EXPECT_EQ(r.error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(r.error().where, "sheet.no_text");
+    EXPECT_EQ(kind_of(Document{}), Kind::NoText) << "no pages at all";
+}
+
+TEST(SheetRefusal, ALetterThatNamesAFewSectionsIsNoSheet) {
+    Typist t;
+    for (int i = 0; i < 3; ++i) {
+        t.line("Dear customer, please read section 8 (exposure controls/personal protection) before use.");
+        t.title("First aid measures");
+        t.line("are on page two of the sheet. Handling and storage are explained there as well.");
+        t.title("Transport information");
+    }
+    EXPECT_EQ(kind_of(t.document), Kind::NotASheet);
+    EXPECT_EQ(read(t.document).error().where, "sheet.not_a_sheet");
+}
+
+TEST(SheetRefusal, HalfOfTheTitlesMakeASheetOneLessDoesNot) {
+    const auto with = [](int titles) {
+        Typist t;
+        for (int n = 1; n <= titles; ++n) {
+            t.title("SECTION " + std::to_string(n) + ": " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+            t.line("Words under this title, enough of them for a page with text on it.");
+        }
+        return kind_of(t.document);
+    };
+    EXPECT_EQ(with(8), Kind::Sheet);
+    EXPECT_EQ(with(7), Kind::NotASheet);
+}
+
+// ---- titles
+
+TEST(SectionsProperty, AnyDressOfTheTitlesIsFound) {
+    for (const std::string& head : Strings{"SECTION # - ", "#. ", "# ", "Section #: ", "#.0 ", "#) ", "SECTION #. "}) {
+        Typist t;
+        for (int n = 1; n <= 16; ++n) {
+            std::string h = head;
+            h.replace(h.find('#'), 1, std::to_string(n));
+            t.bold = true;
+            t.line(h + paper::titles()[static_cast<std::size_t>(n) - 1]);
+            t.bold = false;
+            t.line(std::to_string(n) + ".1 A heading of the second order");
+            t.line("Some words, see section 3 and section 12 of this sheet.");
+        }
+        const Facts f = facts_of(t.document);
+        for (const Section& s : f.sections) EXPECT_EQ(s.title.page, 1) << head << " section " << s.number;
+        EXPECT_NE(f.sections[8].text.find("9.1 A heading"), std::string::npos) << head;
+    }
+}
+
+TEST(SectionsProperty, TitlesInLettersSetWideApartAreFound) {
+    Typist t;
+    for (int n = 1; n <= 16; ++n) {
+        std::string wide;
+        for (const char c : paper::titles()[static_cast<std::size_t>(n) - 1]) (wide += c) += ' ';
+        t.line(std::to_string(n) + " . " + wide.substr(0, 90), 40);
+        if (wide.size() > 90) t.line(wide.substr(90), 40);
+        t.line("Words under the title which say little.");
+    }
+    EXPECT_EQ(kind_of(t.document), Kind::Sheet);
+}
+
+TEST(SectionsProperty, ATableOfContentsIsNotTheSections) {
+    Typist t;
+    for (int n = 1; n <= 16; ++n) t.line(std::to_string(n) + ". " + paper::titles()[static_cast<std::size_t>(n) - 1] + " ........ " + std::to_string(n / 4 + 2));
+    t.new_page();
+    for (int n = 1; n <= 16; ++n) {
+        t.title(std::to_string(n) + ". " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+        t.line("Words of the section itself.");
+    }
+    for (const Section& s : facts_of(t.document).sections) EXPECT_EQ(s.title.page, 2) << s.number;
+}
+
+TEST(SectionsProperty, HeadsAndFeetOfPagesAreNoTextOfASection) {
+    Typist t;
+    int page = 0;
+    const auto frame = [&] {
+        if (page++ > 0) t.new_page();
+        t.y = 30;
+        t.line("Invented Works     Degreaser     Revision date: 2024-03-05");
+        t.y = 820;
+        t.line("Page " + std::to_string(page) + " of 4");
+        t.y = 80;
+    };
+    for (int n = 1; n <= 16; ++n) {
+        if ((n - 1) % 4 == 0) frame();
+        t.title("SECTION " + std::to_string(n) + ": " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+        t.line("Words of section " + std::to_string(n) + ".");
+    }
+    const Facts f = facts_of(t.document);
+    for (const Section& s : f.sections) {
+        EXPECT_EQ(s.text.find("Invented Works"), std::string::npos) << s.number;
+        EXPECT_EQ(s.text.find("Page "), std::string::npos) << s.number;
+    }
+    ASSERT_TRUE(f.revision_date);
+    EXPECT_EQ(f.revision_date->value, "2024-03-05") << "but what a head says is read";
+}
+
+TEST(SectionsProperty, TwoColumnsAreReadOneAfterTheOther) {
+    Typist t;
+    const double top = t.y;
+    for (int n = 1; n <= 16; ++n) {
+        const double x = n <= 8 ? 50 : 310;
+        if (n == 9) t.y = top;
+        t.bold = true;
+        t.line("SECTION " + std::to_string(n) + ": " + paper::titles()[static_cast<std::size_t>(n) - 1].substr(0, 34), x);
+        if (paper::titles()[static_cast<std::size_t>(n) - 1].size() > 34) t.line(paper::titles()[static_cast<std::size_t>(n) - 1].substr(34), x);
+        t.bold = false;
+        if (n == 9) t.line("pH: 7.5 (10 % in water)", x);
+        t.line("Words that fill the column from its left edge to", x);
+        t.line("its right, as words in a column of a sheet will", x);
+        t.line("mark" + std::to_string(n), x);
+    }
+    const Facts f = facts_of(t.document);
+    EXPECT_NE(f.sections[2].text.find("mark3"), std::string::npos);
+    EXPECT_EQ(f.sections[2].text.find("mark11"), std::string::npos) << "the other column is not mixed in";
+    ASSERT_TRUE(f.ph);
+    EXPECT_EQ(*f.ph->value.low_ph, 7.5);
+}
+
+TEST(SectionsProperty, PagesOnTheirSideAreTurnedBack) {
+    const Document d = sheet([](int n, Typist& t) { if (n == 9) t.line("Flash point: 62 °C"); });
+    Document turned;
+    for (const Page& p : d.pages) {
+        Page q{p.height, p.width, {}};
+        for (Word w : p.words) {
+            const Word o = w;
+            w.x0 = p.height - o.y1; w.x1 = p.height - o.y0; w.y0 = o.x0; w.y1 = o.x1;
+            w.turned_deg = 90;
+            q.words.push_back(w);
+        }
+        turned.pages.push_back(q);
+    }
+    const Facts f = facts_of(turned);
+    ASSERT_TRUE(f.flash_point);
+    EXPECT_EQ(*f.flash_point->value.celsius, 62);
+}
+
+TEST(SectionsProperty, AWatermarkDisturbsNothing) {
+    Document d = sheet([](int n, Typist& t) { if (n == 9) t.line("Flash point: 62 °C"); });
+    for (Page& p : d.pages) {
+        p.words.push_back({150, 300, 420, 420, 1, "COPY", 95, true, 0});
+        p.words.push_back({150, 100, 260, 520, 1, "DRAFT", 90, true, 270});
+    }
+    EXPECT_EQ(*facts_of(d).flash_point->value.celsius, 62);
+}
+
+TEST(SectionsProperty, AFontThatReportsTwiceItsSizeIsSetRight) {
+    Document d = sheet([](int n, Typist& t) {
+        if (n == 3) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}});
+            t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "25 - 50 %"}});
+            t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "5 - 10 %"}});
+        }
+    });
+    for (Page& p : d.pages)
+        for (Word& w : p.words) {
+            const double baseline = w.y0 + 0.95 * w.size_pt;
+            w.size_pt *= 2;
+            w.y0 = baseline - 0.95 * w.size_pt;
+            w.y1 = baseline + 0.35 * w.size_pt;
+        }
+    const Facts f = facts_of(d);
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_EQ(f.ingredients[0].name.value, "acetone");
+    EXPECT_EQ(*f.ingredients[1].range->value.high_pct, 10);
+}
+
+// ---- the front page
+
+TEST(FrontProperty, ProductAndSupplierInEachDress) {
+    const Facts inline_ = facts_with(1, [](Typist& t) { t.line("Product name: Torvik Degreaser 40"); t.line("Supplier: Invented Works Ltd"); });
+    const Facts table = facts_with(1, [](Typist& t) { t.row({{50, "Trade name"}, {220, "Torvik Degreaser 40"}}); t.row({{50, "Manufacturer"}, {220, "Invented Works Ltd"}}); });
+    const Facts stacked = facts_with(1, [](Typist& t) {
+        t.line("1.1 Product identifier"); t.line("Product name"); t.line("Torvik Degreaser 40");
+        t.line("1.3 Details of the supplier of the safety data sheet"); t.line("Invented Works Ltd"); });
+    const Facts dots = facts_with(1, [](Typist& t) { t.line("Product name ............ Torvik Degreaser 40"); t.line("Supplier . . . . . . . . . Invented Works Ltd"); });
+    for (const Facts* f : {&inline_, &table, &stacked, &dots}) {
+        ASSERT_TRUE(f->product && f->supplier);
+        EXPECT_EQ(f->product->value, "Torvik Degreaser 40");
+        EXPECT_EQ(f->supplier->value, "Invented Works Ltd");
+        EXPECT_EQ(f->product->place.words, "Torvik Degreaser 40") << "the place is where the value stands";
+        EXPECT_EQ(f->product->place.page, 1);
+    }
+}
+
+TEST(FrontProperty, DatesOfBothContinents) {
+    const auto date = [](const std::string& line, bool us = false) {
+        return facts_with(16, [&](Typist& t) { if (us) t.line("Prepared under 29 CFR 1910.1200."); t.line(line); }).revision_date->value;
+    };
+    EXPECT_EQ(date("Revision date: 05.03.2024"), "2024-03-05");
+    EXPECT_EQ(date("Revision date: 05/03/2024"), "2024-03-05");
+    EXPECT_EQ(date("Revision date: 05/03/2024", true), "2024-05-03");
+    EXPECT_EQ(date("Revision date: 13/03/2024", true), "2024-03-13") << "13 is no month";
+    EXPECT_EQ(date("Revision date: 2024-03-05"), "2024-03-05");
+    EXPECT_EQ(date("Revision date: 5 March 2024"), "2024-03-05");
+    EXPECT_EQ(date("Revision date: March 5, 2024"), "2024-03-05");
+    EXPECT_EQ(date("Revision date: 5-Mar-2024"), "2024-03-05");
+    EXPECT_EQ(date("Print date: 06.03.2025 Revision date: 05.03.2024"), "2024-03-05");
+}
+
+TEST(FrontProperty, AVersionIsNoDate) {
+    EXPECT_EQ(facts_with(16, [](Typist& t) { t.line("Version 3.1 / Revised: 05.03.2024"); }).revision->value, "3.1");
+    EXPECT_FALSE(facts_with(16, [](Typist& t) { t.line("Revision: 05.03.2024"); }).revision);
+}
+
+TEST(FrontProperty, TheUfiIsReadWhereverItStands) {
+    EXPECT_EQ(facts_with(1, [](Typist& t) { t.row({{50, "UFI:"}, {220, "N1QV-R02N-J00M-WQD5"}}); }).ufi->value, "N1QV-R02N-J00M-WQD5");
+    EXPECT_EQ(facts_with(1, [](Typist& t) { t.line("UFI"); t.line("N1QV-R02N-J00M-WQD5", 56); }).ufi->value, "N1QV-R02N-J00M-WQD5");
+    EXPECT_FALSE(facts_with(1, [](Typist& t) { t.line("Order number ABCD-EFGH-1234-5678"); }).ufi) << "sixteen letters alone are none";
+}
+
+// ---- section 2
+
+TEST(CodesProperty, PrintedCodesInTheirOrderCombinedOnesWhole) {
+    const Facts f = facts_with(2, [](Typist& t) {
+        t.line("Skin Corr. 1B, H314; Met. Corr. 1; H290");
+        t.line("Signal word: Danger");
+        t.line("H314 Causes severe skin burns and eye damage.");
+        t.line("P305 + P351 + P338 IF IN EYES: Rinse cautiously with water for several minutes.");
+        t.line("P303+P361+P353 IF ON SKIN (or hair): Take off immediately all contaminated clothing.");
+        t.line("EUH208 Contains something. May produce an allergic reaction.");
+        t.line("H361d, H360FD and H350i are written with their letters.");
+    });
+    EXPECT_EQ(codes_of(f), (Strings{"H314", "H290", "P305+P351+P338", "P303+P361+P353", "EUH208", "H361d", "H360FD", "H350i"}));
+    EXPECT_EQ(f.codes[0].value.wording, "Causes severe skin burns and eye damage.");
+    EXPECT_FALSE(f.codes[0].value.from_wording);
+    EXPECT_EQ(f.signal_word->value, "danger");
+}
+
+TEST(CodesProperty, StatementsWithoutCodesAreKnownByTheirWording) {
+    const Facts f = facts_with(2, [](Typist& t) {
+        t.line("Hazard statements:");
+        t.line("Highly flammable liquid and vapour. Causes serious eye irritation. May cause drowsi-");
+        t.line("ness or dizziness.");
+        t.line("IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if");
+        t.line("present and easy to do. Continue rinsing. Store locked up.");
+    });
+    EXPECT_EQ(codes_of(f), (Strings{"H225", "H319", "H336", "P305+P351+P338", "P405"}));
+    for (const auto& c : f.codes) {
+        EXPECT_TRUE(c.value.from_wording);
+        EXPECT_LT(c.confidence, 0.95);
+    }
+}
+
+TEST(CodesProperty, AWordingInsideALongerOneIsNotCountedTwice) {
+    EXPECT_EQ(codes_of(facts_with(2, [](Typist& t) { t.line("Very toxic to aquatic life with long lasting effects."); })), Strings{"H410"});
+    EXPECT_EQ(codes_of(facts_with(2, [](Typist& t) { t.line("Causes severe skin burns and eye damage."); })), Strings{"H314"});
+}
+
+TEST(CodesProperty, NumbersThatLookLikeCodesAreNone) {
+    EXPECT_TRUE(codes_of(facts_with(2, [](Typist& t) { t.line("Tank P100 holds 300 l, DIN H999, pH 7, H2O2, part PH3145 and 2H314."); })).empty());
+}
+
+TEST(CodesProperty, NoSignalWordIsSaidOrNotSaid) {
+    EXPECT_EQ(facts_with(2, [](Typist& t) { t.line("Signal word: None"); }).signal_word->value, "none");
+    EXPECT_FALSE(facts_with(2, [](Typist& t) { t.line("Nothing about it."); }).signal_word);
+    EXPECT_EQ(facts_with(2, [](Typist& t) { t.bold = true; t.line("WARNING"); t.bold = false; }).signal_word->value, "warning");
+}
+
+// ---- section 3
+
+TEST(CasReference, CheckDigitOfWater) {
+    EXPECT_TRUE(cas_is_right("7732-18-5"));           // casrn: 8*1 + 1*2 + 2*3 + 3*4 + 7*5 + 7*6 = 105
+    EXPECT_FALSE(cas_is_right("7732-18-6"));
+    EXPECT_FALSE(cas_is_right("7732-81-5"));
+    EXPECT_FALSE(cas_is_right("0732-18-5"));
+    EXPECT_FALSE(cas_is_right("7732-185"));
+    EXPECT_FALSE(cas_is_right(""));
+}
+
+TEST(IngredientsProperty, AWrongCheckDigitIsToldAndNeverRepaired) {
+    const Facts f = facts_with(3, [](Typist& t) {
+        t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}});
+        t.row({{50, "sodium hydroxide"}, {230, "1310-73-3"}, {320, "2 - 5 %"}});
+        t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "5 - 10 %"}});
+    });
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_FALSE(f.ingredients[0].cas);
+    EXPECT_EQ(f.ingredients[0].bad_cas->value, "1310-73-3");
+    ASSERT_EQ(f.bad_cas.size(), 1U);
+    EXPECT_EQ(f.bad_cas[0].value, "1310-73-3");
+}
+
+TEST(IngredientsProperty, RangesOpenAndClosed) {
+    struct Case { std::string text; double low, high; bool low_open, high_open; };      // -1: that side is open-ended
+    for (const Case& c : {Case{">= 10 - < 25 %", 10, 25, false, true}, Case{"≥ 5 - < 10", 5, 10, false, true}, Case{"5–15", 5, 15, false, false}, Case{"<= 3", -1, 3, false, false}, Case{"< 3 %", -1, 3, false, true},
+                          Case{"> 60 %", 60, -1, true, false}, Case{"> 1 - ≤ 2,5", 1, 2.5, true, false}, Case{"30 %", 30, 30, false, false}, Case{"10% - 20%", 10, 20, false, false}, Case{"2,5 - 10 %", 2.5, 10, false, false},
+                          Case{"1 to 5 %", 1, 5, false, false}, Case{"up to 5 %", -1, 5, false, false}, Case{"<0.1%", -1, 0.1, false, true}, Case{"0.0002 - < 0.0015", 0.0002, 0.0015, false, true}, Case{"10-<20%", 10, 20, false, true}}) {
+        const Facts f = facts_with(3, [&](Typist& t) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}});
+            t.row({{50, "acetone"}, {230, "67-64-1"}, {320, c.text}});
+        });
+        ASSERT_EQ(f.ingredients.size(), 1U) << c.text;
+        ASSERT_TRUE(f.ingredients[0].range) << c.text;
+        const Range& r = f.ingredients[0].range->value;
+        EXPECT_EQ(r.low_pct.value_or(-1), c.low) << c.text;
+        EXPECT_EQ(r.high_pct.value_or(-1), c.high) << c.text;
+        EXPECT_EQ(r.low_open, c.low_open) << c.text;
+        EXPECT_EQ(r.high_open, c.high_open) << c.text;
+    }
+}
+
+TEST(IngredientsProperty, WrappedRowsWithIdentifiersUnderOneAnother) {
+    const Facts f = facts_with(3, [](Typist& t) {
+        t.row({{50, "Substance"}, {200, "Identifiers"}, {340, "Classification"}, {480, "%"}});
+        t.row({{50, "alcohols, C12-14,|ethoxylated,|sulphates, sodium|salts"}, {200, "CAS: 68891-38-3|EC: 500-234-8|REACH: 01-2119488639-|16"}, {340, "Skin Irrit. 2, H315,|Eye Dam. 1, H318,|Aquatic Chronic 3,|H412"}, {480, "≥ 5 - < 10"}});
+        t.row({{50, "2-aminoethanol"}, {200, "CAS: 141-43-5|EC: 205-483-3"}, {340, "Skin Corr. 1B, H314"}, {480, "1 - 5"}});
+    });
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_EQ(f.ingredients[0].name.value, "alcohols, C12-14, ethoxylated, sulphates, sodium salts");
+    EXPECT_EQ(f.ingredients[0].cas->value, "68891-38-3");
+    EXPECT_EQ(f.ingredients[0].ec->value, "500-234-8");
+    EXPECT_EQ(f.ingredients[0].reach->value, "01-2119488639-16");
+    EXPECT_EQ(f.ingredients[0].codes.size(), 3U);
+    EXPECT_TRUE(f.ingredients[0].range->value.high_open);
+    EXPECT_EQ(f.ingredients[1].name.value, "2-aminoethanol");
+    EXPECT_EQ(f.ingredients[1].codes[0].value, "H314");
+}
+
+TEST(IngredientsProperty, ATableOverAPageBreakWithItsHeadRepeated) {
+    Typist t;
+    for (int n = 1; n <= 16; ++n) {
+        t.title("SECTION " + std::to_string(n) + ": " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+        if (n != 3) { t.line("Words of this section."); continue; }
+        const auto head = [&] { t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}, {420, "Classification"}}); };
+        head();
+        t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "25 - 50 %"}, {420, "Flam. Liq. 2, H225,|Eye Irrit. 2, H319,"}});
+        t.new_page();
+        head();
+        t.row({{420, "STOT SE 3, H336,|EUH066"}});
+        t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "5 - 10 %"}, {420, "Flam. Liq. 2, H225"}});
+    }
+    const Facts f = facts_of(t.document);
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_EQ(f.ingredients[0].codes.size(), 4U) << "what goes on over the page belongs to the row before it";
+    EXPECT_EQ(f.ingredients[1].name.value, "ethanol");
+}
+
+TEST(IngredientsProperty, BlocksOfLabelsAndSentences) {
+    const Facts blocks = facts_with(3, [](Typist& t) {
+        for (const auto& [name, cas, range] : {std::tuple{"acetone", "67-64-1", "25 - 50 %"}, {"ethanol", "64-17-5", "5 - < 10 %"}}) {
+            t.line(std::string("Chemical name: ") + name);
+            t.line(std::string("CAS No.: ") + cas);
+            t.line(std::string("Concentration: ") + range);
+        }
+    });
+    const Facts sentences = facts_with(3, [](Typist& t) {
+        t.line("• acetone (CAS 67-64-1): 25 - 50 %");
+        t.line("• ethanol (CAS 64-17-5): 5 - < 10 %");
+    });
+    for (const Facts* f : {&blocks, &sentences}) {
+        ASSERT_EQ(f->ingredients.size(), 2U);
+        EXPECT_EQ(f->ingredients[0].name.value, "acetone");
+        EXPECT_EQ(f->ingredients[1].cas->value, "64-17-5");
+        EXPECT_EQ(*f->ingredients[1].range->value.low_pct, 5);
+        EXPECT_TRUE(f->ingredients[1].range->value.high_open);
+    }
+    EXPECT_LT(sentences.ingredients[0].confidence, blocks.ingredients[0].confidence);
+}
+
+TEST(IngredientsProperty, ATradeSecretHasNoNumberAndKeepsItsRange) {
+    const Facts f = facts_with(3, [](Typist& t) {
+        t.row({{50, "Ingredient"}, {230, "CAS number"}, {320, "% by weight"}});
+        t.row({{50, "surfactant"}, {230, "Trade secret"}, {320, "5 - 10"}});
+        t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "Proprietary"}});
+    });
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_TRUE(f.ingredients[0].trade_secret);
+    EXPECT_FALSE(f.ingredients[0].cas);
+    EXPECT_EQ(*f.ingredients[0].range->value.high_pct, 10);
+    EXPECT_TRUE(f.ingredients[1].trade_secret);
+    EXPECT_FALSE(f.ingredients[1].range);
+}
+
+// ---- section 9
+
+TEST(PropertiesProperty, PhWithItsConditions) {
+    const auto ph = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).ph->value; };
+    Ph p = ph("pH: 12.0 - 12.6 (1 % in water, 20 °C)");
+    EXPECT_EQ(*p.low_ph, 12.0); EXPECT_EQ(*p.high_ph, 12.6); EXPECT_EQ(*p.concentration_pct, 1); EXPECT_EQ(*p.celsius, 20);
+    p = ph("pH (10 g/l, 20 °C): 7,5");
+    EXPECT_EQ(*p.low_ph, 7.5); EXPECT_EQ(*p.high_ph, 7.5); EXPECT_EQ(*p.concentration_pct, 1);
+    p = ph("pH value 9.5");
+    EXPECT_EQ(*p.low_ph, 9.5); EXPECT_FALSE(p.concentration_pct);
+    p = ph("pH: > 12");
+    EXPECT_EQ(*p.low_ph, 12); EXPECT_FALSE(p.high_ph);
+    EXPECT_TRUE(ph("pH: not applicable").not_applicable);
+    EXPECT_FALSE(facts_with(9, [](Typist& t) { t.line("pH: no data available"); }).ph);
+}
+
+TEST(PropertiesProperty, TemperaturesInEitherScale) {
+    const auto flash = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).flash_point->value; };
+    EXPECT_EQ(*flash("Flash point: 62 °C (closed cup)").celsius, 62);
+    EXPECT_EQ(*flash("Flash point (closed cup): 144 °F").celsius, 62.2);
+    EXPECT_EQ(*flash("Flash point: < -4 °C").celsius, -4);
+    EXPECT_EQ(flash("Flash point: < -4 °C").sign, '<');
+    EXPECT_EQ(flash("Flash point: > 93 °C (199 °F)").sign, '>');
+    EXPECT_EQ(*flash("Flash point: 199 °F (93 °C)").celsius, 93) << "the Celsius figure is not computed where it stands";
+    EXPECT_TRUE(flash("Flash point: not applicable").not_applicable);
+    const Facts f = facts_with(9, [](Typist& t) { t.line("Boiling point or initial boiling point and boiling range: 98 - 104 °C"); });
+    EXPECT_EQ(*f.boiling_c->value.low, 98); EXPECT_EQ(*f.boiling_c->value.high, 104);
+}
+
+TEST(PropertiesProperty, UnitsOfPressureDensityAndVoc) {
+    const Facts f = facts_with(9, [](Typist& t) {
+        t.row({{50, "Vapour pressure"}, {250, "17.5 mmHg @ 68 °F"}});
+        t.row({{50, "Relative density (water = 1)"}, {250, "1.02 (20 °C)"}});
+        t.row({{50, "VOC content"}, {250, "420 g/l"}});
+        t.row({{50, "Physical state"}, {250, "viscous liquid"}});
+    });
+    EXPECT_EQ(f.vapour_pressure_hpa->value, 23.3);
+    EXPECT_EQ(*f.density->value.g_ml.low, 1.02); EXPECT_EQ(*f.density->value.celsius, 20);
+    EXPECT_EQ(f.voc->value.value, 420); EXPECT_EQ(f.voc->value.unit, "g/l");
+    EXPECT_EQ(f.state->value, "liquid");
+    EXPECT_EQ(*facts_with(9, [](Typist& t) { t.line("Density: 1020 kg/m³"); }).density->value.g_ml.low, 1.02);
+}
+
+TEST(PropertiesProperty, DecimalCommasAndThousands) {
+    const Facts f = facts_with(9, [](Typist& t) { t.line("Density: 1,02 g/cm³ (20 °C)"); t.line("Vapour pressure: 1.200 hPa"); t.line("pH: 5,2 - 5,8"); });
+    EXPECT_EQ(*f.density->value.g_ml.low, 1.02);
+    EXPECT_EQ(*f.ph->value.high_ph, 5.8);
+    EXPECT_EQ(f.vapour_pressure_hpa->value, 1200) << "where commas stand for decimals, a point before three figures marks thousands";
+    EXPECT_EQ(facts_with(9, [](Typist& t) { t.line("Vapour pressure: 1.200 hPa"); t.line("pH: 5.2 - 5.8"); }).vapour_pressure_hpa->value, 1.2);
+}
+
+TEST(PropertiesProperty, ALabelWrappedInItsColumn) {
+    const Facts f = facts_with(9, [](Typist& t) { t.row({{50, "Boiling point or initial|boiling point and boiling|range"}, {230, "98 - 104 °C"}}); t.row({{50, "Flash point"}, {230, "62 °C"}}); });
+    EXPECT_EQ(*f.boiling_c->value.high, 104);
+    EXPECT_EQ(*f.flash_point->value.celsius, 62);
+}
+
+TEST(PropertiesProperty, LigaturesAreLetters) {
+    const Facts f = facts_with(9, [](Typist& t) { t.line("\xEF\xAC\x82" "ash point: 62 °C"); });       // the ligature of f and l
+    EXPECT_EQ(*f.flash_point->value.celsius, 62);
+}
+
+// ---- sections 7, 8, 10, 13, 14
+
+TEST(LimitsProperty, TablesAndLinesSayWhoseLimitItIs) {
+    const auto three = [](Typist& t) {
+        t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "%"}});
+        t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "25 - 50"}});
+    };
+    const Facts table = facts_of(sheet([&](int n, Typist& t) {
+        if (n == 3) three(t);
+        if (n != 8) return;
+        t.row({{50, "Substance"}, {160, "CAS No."}, {240, "Basis"}, {330, "Type"}, {430, "ppm"}, {490, "mg/m³"}});
+        t.row({{50, "acetone"}, {160, "67-64-1"}, {240, "EU IOELV"}, {330, "TWA (8 h)"}, {430, "500"}, {490, "1210"}});
+        t.row({{50, "acetone"}, {160, "67-64-1"}, {240, "UK EH40"}, {330, "STEL (15 min)"}, {430, "1500"}, {490, "3620"}});
+        t.line("8.2 Exposure controls");
+        t.line("Gloves of nitrile, breakthrough time 480 min, thickness 0.4 mm.");
+    }));
+    const Facts lines = facts_of(sheet([&](int n, Typist& t) {
+        if (n == 3) three(t);
+        if (n != 8) return;
+        t.line("acetone (CAS 67-64-1)");
+        t.line("EU IOELV, TWA (8 h): 500 ppm, 1210 mg/m³");
+        t.line("UK EH40, STEL (15 min): 1500 ppm,");
+        t.line("3620 mg/m³");
+    }));
+    for (const Facts* f : {&table, &lines}) {
+        ASSERT_EQ(f->limits.size(), 2U);
+        EXPECT_EQ(f->limits[0].value.cas, "67-64-1"); EXPECT_EQ(f->limits[0].value.jurisdiction, "EU"); EXPECT_EQ(f->limits[0].value.kind, "twa");
+        EXPECT_EQ(*f->limits[0].value.ppm, 500); EXPECT_EQ(*f->limits[0].value.mg_m3, 1210);
+        EXPECT_EQ(f->limits[1].value.jurisdiction, "UK"); EXPECT_EQ(f->limits[1].value.kind, "stel"); EXPECT_EQ(*f->limits[1].value.mg_m3, 3620);
+    }
+}
+
+TEST(TransportProperty, RowsOneLineAndNotRegulated) {
+    const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
+    const Facts line = facts_with(14, [](Typist& t) { t.line("ADR: UN 1263, PAINT, 3, II"); });
+    for (const Facts* f : {&rows, &line}) {
+        ASSERT_TRUE(f->transport.un && f->transport.transport_class && f->transport.packing_group);
+        EXPECT_EQ(f->transport.un->value, "1263"); EXPECT_EQ(f->transport.transport_class->value, "3"); EXPECT_EQ(f->transport.packing_group->value, "II");
+    }
+    const Facts none = facts_with(14, [](Typist& t) { t.line("Not classified as dangerous for transport."); });
+    EXPECT_TRUE(none.transport.not_dangerous);
+    EXPECT_FALSE(none.transport.un);
+}
+
+TEST(HandlingProperty, StorageDisposalAndWhatItMustNotMeet) {
+    const Facts f = facts_of(sheet([](int n, Typist& t) {
+        if (n == 7) t.line("Storage: Store between 5 and 30 °C, away from acids.");
+        if (n == 10) t.line("Incompatible materials: Strong acids, strong oxidising agents");
+        if (n == 13) t.line("Waste treatment methods: Hand over to a licensed collector.");
+    }));
+    EXPECT_NE(f.storage->value.find("away from acids"), std::string::npos);
+    EXPECT_NE(f.incompatible->value.find("strong oxidising"), std::string::npos);
+    EXPECT_NE(f.disposal->value.find("licensed collector"), std::string::npos);
+}
+
+// ---- contradictions
+
+Facts contradictory(const std::string& codes, const std::string& ph, const std::vector<std::array<std::string, 4>>& rows) {
+    return facts_of(sheet([&](int n, Typist& t) {
+        if (n == 2) t.line(codes);
+        if (n == 9) t.line(ph);
+        if (n != 3) return;
+        t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}, {430, "Classification"}});
+        for (const auto& r : rows) t.row({{50, r[0]}, {230, r[1]}, {320, r[2]}, {430, r[3]}});
+    }));
+}
+Strings keys_of(const Facts& f) {
+    Strings out;
+    for (const auto& c : f.contradictions) out.push_back(c.key);
+    return out;
+}
+
+TEST(ContradictionsProperty, EachIsFoundAndNoneWhereAllIsWell) {
+    const std::array<std::string, 4> soda{"sodium hydroxide", "1310-73-2", "2 - 5 %", "H314"}, acetone{"acetone", "67-64-1", "60 - 70 %", "H225"}, ethanol{"ethanol", "64-17-5", "40 - 50 %", "H225"};
+    EXPECT_EQ(keys_of(contradictory("Signal word: Danger, H314", "pH: 13", {soda})), Strings{});
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H315", "pH: 13", {soda})), Strings{"ph_without_corrosive"});
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H315", "pH: 11.4", {soda})), Strings{});
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H315. Not corrosive by its alkali reserve.", "pH: 13", {soda})), Strings{}) << "a reason is stated";
+    EXPECT_EQ(keys_of(contradictory("H225", "pH: 7", {acetone, ethanol})), Strings{}) << "60 and 40 add up";
+    EXPECT_EQ(keys_of(contradictory("H225", "pH: 7", {acetone, ethanol, {"butanone", "78-93-3", "1 - 2 %", "H225"}})), Strings{"over_100"});
+    EXPECT_EQ(keys_of(contradictory("Signal word: None. The mixture is not classified as hazardous.", "pH: 7", {{"rosin", "8050-09-7", "5 - 10 %", "H317"}})), Strings{"two_against_three"});
+    EXPECT_EQ(keys_of(contradictory("Signal word: None. The mixture is not classified as hazardous.", "pH: 7", {{"rosin", "8050-09-7", "0.1 - 0.5 %", "H317"}})), Strings{});
+    EXPECT_EQ(keys_of(contradictory("H317 H225", "pH: 7", {acetone})), Strings{"two_against_three"}) << "nothing in section 3 sensitises";
+    const Facts f = contradictory("Signal word: Warning, H315", "pH: 13", {soda});
+    EXPECT_EQ(f.contradictions[0].finding.basis.source, "clp");
+    EXPECT_EQ(f.contradictions[0].places[0].page, f.ph->place.page);
+}
+
+// ---- what holds for every sheet
+
+TEST(SheetProperty, AnyScrapOfADocumentIsAnsweredAndNoCasIsInvented) {
+    const Document whole = sheet([](int n, Typist& t) {
+        if (n == 3) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}});
+            t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "25 - 50 %"}});
+            t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "5 - 10 %"}});
+        }
+        if (n == 9) t.line("pH: 7 - 8 (20 °C)");
+    });
+    unsigned seed = 1;
+    const auto next = [&] { return seed = seed * 1664525U + 1013904223U; };
+    for (int run = 0; run < 200; ++run) {
+        Document scrap = whole;
+        for (Page& p : scrap.pages)
+            for (std::size_t i = p.words.size(); i-- > 0;) {
+                const unsigned r = next() >> 16U;
+                if (r % 7 == 0) p.words.erase(p.words.begin() + static_cast<std::ptrdiff_t>(i));
+                else if (r % 11 == 0) p.words[i].text = p.words[i].text.substr(0, p.words[i].text.size() / 2);
+                else if (r % 13 == 0) { p.words[i].x0 -= r % 300; p.words[i].y0 += r % 50; }
+                else if (r % 17 == 0) p.words[i].text += "\xE2\x89";
+            }
+        const auto read_back = read(scrap);
+        if (!read_back.ok()) continue;
+        for (const Ingredient& i : read_back->ingredients)
+            if (i.cas) { EXPECT_TRUE(i.cas->value == "67-64-1" || i.cas->value == "64-17-5") << i.cas->value; }
+    }
+}
+
+TEST(SheetProperty, EveryFactNamesAPlaceOnThePaperAndAConfidence) {
+    const Document d = sheet([](int n, Typist& t) {
+        if (n == 1) t.line("Product name: Degreaser");
+        if (n == 2) t.line("Signal word: Danger H314 H290");
+        if (n == 3) { t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Concentration"}}); t.row({{50, "acetone"}, {230, "67-64-1"}, {320, "25 - 50 %"}}); }
+        if (n == 9) t.line("Flash point: 62 °C");
+    });
+    const Facts f = facts_of(d);
+    const auto check = [&](const Place& p, double confidence, const char* what) {
+        ASSERT_GE(p.page, 1) << what;
+        ASSERT_LE(p.page, static_cast<int>(d.pages.size())) << what;
+        EXPECT_GE(p.x0, 0) << what; EXPECT_LE(p.x1, 595) << what; EXPECT_LT(p.x0, p.x1) << what; EXPECT_LT(p.y0, p.y1) << what;
+        EXPECT_FALSE(p.words.empty()) << what;
+        EXPECT_GT(confidence, 0) << what; EXPECT_LE(confidence, 1) << what;
+    };
+    check(f.product->place, f.product->confidence, "product");
+    check(f.signal_word->place, f.signal_word->confidence, "signal word");
+    check(f.codes.at(0).place, f.codes[0].confidence, "code");
+    check(f.flash_point->place, f.flash_point->confidence, "flash point");
+    check(f.ingredients.at(0).place, f.ingredients[0].confidence, "ingredient");
+    check(f.ingredients[0].cas->place, f.ingredients[0].cas->confidence, "CAS");
+    EXPECT_EQ(f.ingredients[0].cas->place.words, "67-64-1");
+    check(f.ingredients[0].range->place, f.ingredients[0].range->confidence, "range");
+}
+
+}  // namespace
+}  // namespace hw::sheet
