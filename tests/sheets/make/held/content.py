@@ -249,12 +249,12 @@ def build(spec):
             s2.append(["kv", label, ", ".join(c.replace("+", spec.get("plus", "+")) for c in codes)])
         elif mode == "text":
             s2.append(["kv", label, ""])
-            s2 += [["p", say(c)] for c in codes]
+            s2.extend(["p", say(c)] for c in codes)
         elif mode == "run":
             s2.append(["kv", label, " ".join(f"{c.replace('+', spec.get('plus', '+'))} {say(c)}" for c in codes)])
         elif mode == "paren":
             s2.append(["kv", label, ""])
-            s2 += [["p", f"{say(c)} ({c.replace('+', spec.get('plus', '+'))})"] for c in codes]
+            s2.extend(["p", f"{say(c)} ({c.replace('+', spec.get('plus', '+'))})"] for c in codes)
         seen_add(codes)
 
     if spec.get("euh_first"):

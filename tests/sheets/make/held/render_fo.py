@@ -26,11 +26,15 @@ def table(widths, header, rows, o, size="", border=True):
     return "".join(out)
 
 
+H1 = 'font-size="16pt" font-weight="bold" text-align="center"'
+BOLD = 'font-weight="bold"'
+
+
 def flow(doc, o):
     kv = o.get("kv", "table")
     out = []
     if o.get("cover", True):
-        out.append(f'<fo:block {o.get("h1", "font-size=%s16pt%s font-weight=%sbold%s text-align=%scenter%s" % (("\x22",) * 6))}>{e(doc["title"])}</fo:block>')
+        out.append(f'<fo:block {o.get("h1", H1)}>{e(doc["title"])}</fo:block>')
         for l, v in o["head_lines"](doc):
             out.append(f'<fo:block font-size="9pt">{e(l)} {e(v)}</fo:block>')
     for s in doc["sections"]:
@@ -51,7 +55,7 @@ def flow(doc, o):
             else:
                 for l, v in run:
                     first, *rest = v.split("\n")
-                    out.append(f'<fo:block space-after="2pt"><fo:inline {o.get("kvl", "font-weight=%sbold%s" % (chr(34), chr(34)))}>{e(l)}{o.get("colon", ":")} </fo:inline>{e(first)}</fo:block>' + "".join(f'<fo:block margin-left="20pt">{e(x)}</fo:block>' for x in rest))
+                    out.append(f'<fo:block space-after="2pt"><fo:inline {o.get("kvl", BOLD)}>{e(l)}{o.get("colon", ":")} </fo:inline>{e(first)}</fo:block>' + "".join(f'<fo:block margin-left="20pt">{e(x)}</fo:block>' for x in rest))
             run.clear()
 
         for b in s["blocks"]:

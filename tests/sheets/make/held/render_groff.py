@@ -5,8 +5,7 @@ import subprocess
 
 
 def e(s):
-    s = s.replace("\\", "\\e").replace("'", "\\(aq" if False else "'")
-    s = s.replace("-", "\\-") if False else s
+    s = s.replace("\\", "\\e")
     return "\n".join(("\\&" + l if l[:1] in ".'" else l) for l in s.split("\n"))
 
 
@@ -17,7 +16,7 @@ def br(s):
 def table(widths, header, rows, total, box, size):
     unit = lambda w: f"{total * w / 100 - 0.42:.2f}c"
     fmt = " ".join(f"lw({unit(w)})p{size}" for w in widths)
-    out = [".ft R" if False else ".", (".TS H" if header else ".TS"), f"{box}{' ' if box else ''}tab(@);" if box else "tab(@);"]
+    out = [".", (".TS H" if header else ".TS"), f"{box}{' ' if box else ''}tab(@);" if box else "tab(@);"]
     if header:
         out += [" ".join(f"lbw({unit(w)})p{size}" for w in widths), fmt + "."]
         out.append("@".join("T{\n.ad l\n" + br(h) + "\nT}" for h in header))
@@ -39,7 +38,7 @@ def source(doc, o):
     lt, ct, rt = o["header"](doc)
     lf, cf, rf = o["footer"](doc)
     # ms prints its headers with the titles LH CH RH and LF CF RF; % is the page number.
-    out += [f".ds LH {lt}", f".ds CH {ct}", f".ds RH {rt}", f".ds LF {lf}", f".ds CF {cf}", f".ds RF {rf}", ".P1" if False else "."]
+    out += [f".ds LH {lt}", f".ds CH {ct}", f".ds RH {rt}", f".ds LF {lf}", f".ds CF {cf}", f".ds RF {rf}"]
     out += [".LP", ".ps +4", ".ft B", ".ce 1", e(doc["title"]), ".ft R", ".ps -4", ".sp 0.5"]
     for l, v in o["head_lines"](doc):
         out += [f"{e(l)} {e(v)}", ".br"]

@@ -99,7 +99,12 @@ class Odt:
         body = self.body()
         font, fs = o["font"], o["fs"]
         w, h = o.get("size", ("21cm", "29.7cm"))
-        p = lambda name, para="", txt="", parent="": f'<style:style style:name="{name}" style:family="paragraph"{parent}><style:paragraph-properties {para}/><style:text-properties style:font-name="F" fo:font-size="{fs}pt" {txt}/></style:style>'
+        tab0 = '<style:tab-stops><style:tab-stop style:position="0cm"/></style:tab-stops>'
+
+        def p(name, para="", txt="", tabs=""):
+            size = "" if "font-size" in txt else f'fo:font-size="{fs}pt"'
+            return f'<style:style style:name="{name}" style:family="paragraph"><style:paragraph-properties {para}>{tabs}</style:paragraph-properties><style:text-properties style:font-name="F" {size} {txt}/></style:style>'
+
         cell = o.get("border", "0.5pt solid #000000")
         num = '<text:page-number text:select-page="current"/>'
         count = "<text:page-count>9</text:page-count>"
@@ -116,8 +121,7 @@ class Odt:
 {p("H2", 'fo:margin-top="0.35cm" fo:margin-bottom="0.1cm" fo:keep-with-next="always" ' + o.get("h2p", ""), f'fo:font-size="{fs + 1.5}pt" fo:font-weight="bold" ' + o.get("h2t", ""))}{p("H3", 'fo:margin-top="0.18cm" fo:margin-bottom="0.05cm" fo:keep-with-next="always"', o.get("h3t", 'fo:font-weight="bold"'))}
 {p("Lead", 'fo:margin-top="0.1cm" fo:keep-with-next="always"', o.get("leadt", 'fo:font-style="italic"'))}{p("Note", "", f'fo:font-size="{fs - 2}pt"')}{p("Cell")}{p("HeadCell", "", 'fo:font-weight="bold"')}{p("Head", "", 'fo:font-weight="bold"')}{p("Label", "", o.get("labelt", ""))}
 {p("Small", "", f'fo:font-size="{o.get("small", fs)}pt"')}{p("HeadSmall", "", f'fo:font-size="{o.get("small", fs)}pt" fo:font-weight="bold"')}{p("Bar", "", 'fo:font-weight="bold" fo:color="#ffffff"')}{p("Gap", "", 'fo:font-size="4pt"')}{p("Break", 'fo:break-after="page"')}
-{p("Tabbed", f'fo:margin-left="{o.get("tab", 6)}cm" fo:text-indent="-{o.get("tab", 6)}cm"').replace("/><style:text-properties", f'><style:tab-stops><style:tab-stop style:position="0cm"/></style:tab-stops></style:paragraph-properties><style:text-properties', 1)}
-{p("Code", 'fo:margin-left="3.6cm" fo:text-indent="-3.6cm"').replace("/><style:text-properties", '><style:tab-stops><style:tab-stop style:position="0cm"/></style:tab-stops></style:paragraph-properties><style:text-properties', 1)}
+{p("Tabbed", f'fo:margin-left="{o.get("tab", 6)}cm" fo:text-indent="-{o.get("tab", 6)}cm"', "", tab0)}{p("Code", 'fo:margin-left="3.6cm" fo:text-indent="-3.6cm"', "", tab0)}
 {p("HF", 'fo:text-align="left"', f'fo:font-size="{fs - 1.5}pt"')}{p("HFR", 'fo:text-align="right"', f'fo:font-size="{fs - 1.5}pt"')}
 <style:style style:name="Strong" style:family="text"><style:text-properties fo:font-weight="bold"/></style:style>
 <style:style style:name="Row" style:family="table-row"><style:table-row-properties fo:keep-together="{o.get("keep", "always")}"/></style:style>
