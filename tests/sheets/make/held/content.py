@@ -281,9 +281,11 @@ def build(spec):
         ec, reach = item.get("ec", sub["ec"]), item.get("reach", sub["reach"])
         if us:
             ec = reach = None
-        if spec.get("no_ec"):
+        # The truth holds what stands on the page: a number without a column or a line of its own is not stated.
+        shown_as = set(spec.get("cols", ["ids"]))
+        if spec.get("no_ec") or not shown_as & {"ec", "ids", "stack"}:
             ec = None
-        if spec.get("no_reach"):
+        if spec.get("no_reach") or not shown_as & {"reach", "ids", "stack"}:
             reach = None
         codes = item.get("codes", sub["codes"])
         if spec.get("no_ing_codes"):

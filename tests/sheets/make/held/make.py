@@ -72,9 +72,9 @@ def main():
             spec["render"](doc, spec["o"], pdf, tmp)
         finally:
             shutil.rmtree(tmp)
+        steady(pdf)
         if "after" in spec:
             spec["after"](pdf)
-        steady(pdf)
         pages = pages_of(pdf)
         truth["pages"] = len(pages)
         truth["sections"] = title_pages(doc, pages, spec["file"])

@@ -56,7 +56,7 @@ def source(doc, o):
                 out += [".sp 0.2", ".ne 2", e(b[1]) + " :" if doc["lang"] == "fr" else e(b[1]) + ":", ".br"]
             elif b[0] == "kv":
                 if kv == "dots" and len(b[1]) + len(b[2]) < o.get("fit", 70) and "\n" not in b[2]:
-                    out += [".br", f".ta \\n(.luR", f"{e(b[1])} \\a {e(b[2])}", ".br"]
+                    out += [".br", f".ta \\n(.luR", f"{e(b[1])} \x01 {e(b[2])}", ".br"]
                 elif kv == "colon":
                     out += [".br", f"\\fB{e(b[1])}{o.get('colon', ':')}\\fP", br(b[2]), ".br"]
                 elif kv == "tag":

@@ -20,7 +20,7 @@ SHEETS.append(dict(
     product="Dégraissant cuir Brévane DX 30", supplier="Ateliers Corvaselle SARL", date="2024-03-12", date_form="long", revision="4.2", head="RUBRIQUE {n} : {t}", sub="{s}.",
     use="Dégraissage à sec des cuirs pigmentés avant remise en couleur. Usage professionnel.", not_use="Toute application par pulvérisation.",
     address=["14, chemin des Tanneurs", "F-81990 Saint-Amans-le-Vieux", "Tél. : +33 (0)1 99 00 41 17 – Fax : +33 (0)1 99 00 41 18", "fds@corvaselle.example"],
-    phones=[ORFILA, ("Société", "+33 (0)1 99 00 41 19 (heures de bureau)")], ufi="7T00-20RM-P00X-K3V9",
+    phones=[ORFILA, ("Société", "+33 (0)1 99 00 41 19 (heures de bureau)")], ufi="1T00-20RM-P00X-K3V9",
     h=["H226", "H304", "H336"], euh=["EUH066"], p=["P210", "P261", "P301+P310", "P331", "P403+P233", "P405", "P501"], picto="GHS02, GHS07, GHS08", signal="danger",
     c21="table", lab={"c.class": "Classe et catégorie", "c.h": "Mention H", "c.t": "Libellé"},
     contains="Hydrocarbures, C9-C11, n-alcanes, isoalcanes, cycliques, <2% aromatiques",
@@ -44,7 +44,7 @@ SHEETS.append(dict(
     nd=["donnée non disponible", "non déterminé"],
     product="RETICUL ISO 75", supplier="Peausserie Chimie Dornange", date="2023-11-07", date_form="dmy/", revision="7", head="SECTION {n}: {t}", upper=True, sub="{s}.",
     use="Durcisseur pour finitions polyuréthanes en phase aqueuse sur cuir.", address=["Zone artisanale du Pré-Blanc, bâtiment C", "38999 Dornange (Isère), France", "Téléphone : 04 99 00 63 20", "Courriel : securite@dornange.example"],
-    phones=[("Numéro d'appel d'urgence", "04 99 00 63 99 (24 h / 24)"), ORFILA], ufi="QF10-H0NC-800D-6K8E",
+    phones=[("Numéro d'appel d'urgence", "04 99 00 63 99 (24 h / 24)"), ORFILA], ufi="VF10-H0NC-800D-6K8E",
     h=["H226", "H332", "H317", "H335", "H412"], euh=["EUH204"], p=["P210", "P261", "P271", "P280", "P302+P352", "P304+P340", "P333+P313", "P501"], picto="SGH02, SGH07", signal="warning", c21="lines",
     contains="Diisocyanate d'hexaméthylène, oligomères ; diisocyanate d'hexaméthylène",
     ing=[dict(key="hdio", r="[70,80]"), dict(key="pma", r="[20,25]"), dict(key="dibk", r="[1,2.5)"), dict(key="hdi", r="(,0.3)", scl="Resp. Sens. 1; H334: C ≥ 0,5 %\nSkin Sens. 1; H317: C ≥ 0,5 %"), dict(name="Tensioactif phosphorique polymère", codes=["H412"], r="[1,3)", cas_shown="polymère", secret=False)],
@@ -94,7 +94,7 @@ SHEETS.append(dict(
     t=dict(ph=ph(11.5, 12.5, None, 20), state="liquid", density=dict(low=1.155, high=1.165, celsius=20), flash=dict(celsius=None, sign=None, not_applicable=True), vp=25.0),
     transport={"un": "1791", "name": "HYPOCHLORITE EN SOLUTION", "class": "8", "pg": "III"}, transport_as="subs",
     o=dict(kv="dots", family="T", ps=11, head_lines=lambda d: [("Mise à jour :", d["date"]), ("Indice :", "B")], subfont="B", codein=3.9, justify=True,
-           header=lambda d: ("Extrait de Javel 9,6 % de l'atelier", "", "mise à jour 28.09.2022"), footer=lambda d: ("Comptoir des Eaux Vives", "", "page %"), fit=74)))
+           header=lambda d: ("Extrait de Javel", "", "mise à jour 28.09.2022"), footer=lambda d: ("Comptoir des Eaux Vives", "", "page %"), fit=74)))
 
 # ---------------------------------------------------------------------------------------------------------------------------------------
 SHEETS.append(dict(
@@ -110,7 +110,7 @@ SHEETS.append(dict(
     nine=dict(state="Solide (pain)", colour="Ambre", odour="Discrète, de savon", ph="9,8 (solution à 1 %)", flash="Non pertinent", boil="Non pertinent", dens="1,1 kg/l", sol="Soluble", vp="Non pertinent", voc="0 %"),
     t=dict(ph=ph(9.8, 9.8, 1, None), state="solid", density=dict(low=1.1, high=1.1, celsius=None), flash=dict(celsius=None, sign=None, not_applicable=True), voc=dict(value=0, unit="%")),
     transport=None, not_regulated="Le produit n'est pas une marchandise dangereuse au sens des règlements de transport.",
-    o=dict(kv="stack", colon=" :", head_lines=lambda d: [("Date de révision", d["date"]), ("Version", d["revision"])], args=["-s", "A4", "-T", "18mm", "-B", "18mm", "-L", "20mm", "-R", "20mm"],
+    o=dict(kv="stack", colon=" :", head_lines=lambda d: [("Date de révision", d["date"]), ("Version", d["revision"])], args=["--zoom", "1.28", "-s", "A4", "-T", "18mm", "-B", "18mm", "-L", "20mm", "-R", "20mm"],
            css="body{font-family:'Lato';font-size:10pt;line-height:1.4} h1{font-weight:300;letter-spacing:.25em;font-size:17pt} h2{color:#7a4a12;border-bottom:2px solid #7a4a12;font-size:13pt;margin:16pt 0 4pt;page-break-after:avoid} h3{font-size:10.5pt;margin:8pt 0 2pt} p{margin:1pt 0}.l{color:#777;font-size:8.5pt;margin-top:4pt}.v{margin-left:12pt} table{border-collapse:collapse;width:100%}td,th{border-bottom:1px solid #aaa;text-align:left;vertical-align:top;padding:3pt;font-size:9pt}tr{page-break-inside:avoid}")))
 
 # ---------------------------------------------------------------------------------------------------------------------------------------
@@ -119,7 +119,7 @@ SHEETS.append(dict(
     fill=fill("fr", gloves="Caoutchouc butyle 0,7 mm ou Viton.", filter="Filtre E ou ABEK.", decomp="oxydes de carbone, vapeurs acides", incompat="Bases fortes, eau de Javel, oxydants, carbonates, métaux.", reactions="Dégage du chlore avec l'eau de Javel.", waste="20 01 14*", national=""),
     nd=["pas de données", "non déterminé"],
     product="Essence de vinaigre 80", supplier="Vinaigrerie Montclarel", date="2024-10-01", date_form="dmy.", revision="3.1", head="{n}. {t}", sub="{s}",
-    use="Détartrage ; après forte dilution, rinçage acide.", supplier_as="lines", address=["18, rue du Tonneau, 45995 Orlames", "Tél. : 02 99 00 18 18"], phones=[("Urgence", "02 99 00 18 15"), ("Antipoison", "ORFILA 01 45 42 59 59")], ufi="M7V2-90KA-S00T-2QYH",
+    use="Détartrage ; après forte dilution, rinçage acide.", supplier_as="lines", address=["18, rue du Tonneau, 45995 Orlames", "Tél. : 02 99 00 18 18"], phones=[("Urgence", "02 99 00 18 15"), ("Antipoison", "ORFILA 01 45 42 59 59")], ufi="D7V2-90KA-S00T-2QYH",
     h=["H226", "H314"], p=["P210", "P260", "P280", "P301+P330+P331", "P303+P361+P353", "P305+P351+P338", "P310", "P501"], signal="danger", c21="semi", codes_as="codes", cls={"H314": "Skin Corr. 1B"},
     ing=[dict(key="acetic", r="[78,82]", scl="Skin Corr. 1A; H314: C ≥ 90 %")], ing_as="kv", cols=["name", "cas", "ec", "reach", "range", "class"], range="a",
     limits=[("acetic", "EU", "twa", 25, 10), ("acetic", "EU", "stel", 50, 20), ("acetic", "FR", "twa", 25, 10), ("acetic", "FR", "stel", 50, 20)], limits_as="para",
@@ -136,7 +136,7 @@ SHEETS.append(dict(
     fill=fill("fr", gloves="Gants en butyle ; le nitrile mince ne résiste que quelques minutes.", filter="Filtre AX lors d'un travail prolongé.", decomp="oxydes de carbone, oxydes de soufre, oxydes d'azote", incompat="Oxydants, acides forts, métaux alcalins.", reactions="Formation de mélanges explosifs avec l'air.", waste="08 01 11*", national=""),
     nd=["Non connu", "Pas de donnée"],
     product="Teinture pénétrante Noir Corbeau n° 12", supplier="Tinctoria Belmorand S.A.S.", date="2023-04-05", date_form="iso", revision="05-B", titles=BILINGUAL, head="{n}. {t}", sub="{s}",
-    use="Coloration en pénétration des cuirs à tannage végétal.", address=["Usine de l'Écluse – 59994 Belmorand", "Standard 03 99 00 88 00 – Sécurité produits 03 99 00 88 04", "www.belmorand.example"], phones=[("Appel d'urgence", "03 99 00 88 88"), ORFILA, ("Belgique", "070 245 245")], ufi="A3D0-F1XN-U00V-JW4Q",
+    use="Coloration en pénétration des cuirs à tannage végétal.", address=["Usine de l'Écluse – 59994 Belmorand", "Standard 03 99 00 88 00 – Sécurité produits 03 99 00 88 04", "www.belmorand.example"], phones=[("Appel d'urgence", "03 99 00 88 88"), ORFILA, ("Belgique", "070 245 245")], ufi="E3D0-F1XN-U00V-JW4Q",
     h=["H225", "H319", "H336"], p=["P210", "P233", "P261", "P280", "P305+P351+P338", "P403+P235", "P501"], signal="danger", c21="lines", codes_as="run", picto="GHS02 GHS07",
     ing=[dict(key="ethanol", r="[40,60)"), dict(key="ipa", r="[15,20)"), dict(key="pm", r="[10,15)"), dict(key="ab1", cas="1064-48-9", bad=True, r="[2,5)"), dict(name="Colorant azoïque complexe métallique (secret de fabrication)", r="(,2]", style="max", secret=True, cas_shown="confidentiel", codes=["H412"])],
     ing_as="table", cols=["name", "cas", "ec", "reach", "range", "class"], widths=[27, 12, 11, 16, 13, 21], range="half", dash="/",
@@ -153,7 +153,7 @@ SHEETS.append(dict(
     fill=fill("fr", gloves="Gants en nitrile (≥ 0,35 mm) ; remplacer toutes les heures.", filter="Filtre AX-P2 dans un local mal aéré.", decomp="oxydes de carbone, acide chlorhydrique, fumées irritantes", incompat="Oxydants forts, acides forts, chlorates.", reactions="Les vapeurs forment avec l'air des mélanges explosifs.", waste="16 05 04*", national="Directive 75/324/CEE modifiée, relative aux générateurs d'aérosols."),
     nd=["Aucune donnée n'est disponible", "Non précisé", "Non concerné par l'essai"],
     product="Fixatel Sellerie Spray", supplier="Adhésifs Rochemaurin SAS", date="2024-02-29", date_form="long", revision="11.0", head="RUBRIQUE {n}: {t}", sub="{s}.",
-    use="Adhésif de contact en aérosol pour garnissage.", not_use="Usage grand public dans un local sans aération.", address=["Parc d'activités du Grand-Pré, 7 allée des Forges", "42993 Rochemaurin, France", "Tél : +33 4 99 00 20 20", "Fax : +33 4 99 00 20 21", "Internet : www.rochemaurin.example"], phones=[ORFILA, ("Suisse (Tox Info)", "145"), ("Société, 24 h/24", "+33 4 99 00 20 29")], ufi="XD50-C0E7-R00K-8V6T",
+    use="Adhésif de contact en aérosol pour garnissage.", not_use="Usage grand public dans un local sans aération.", address=["Parc d'activités du Grand-Pré, 7 allée des Forges", "42993 Rochemaurin, France", "Tél : +33 4 99 00 20 20", "Fax : +33 4 99 00 20 21", "Internet : www.rochemaurin.example"], phones=[ORFILA, ("Suisse (Tox Info)", "145"), ("Société, 24 h/24", "+33 4 99 00 20 29")], ufi="7D50-C0E7-R00K-8V6T",
     h=["H222", "H229", "H315", "H336", "H411"], euh=["EUH208"], euh208="Colophane", p=["P102", "P210", "P211", "P251", "P261", "P271", "P273", "P280", "P302+P352", "P304+P340", "P391", "P410+P412", "P501"], picto="SGH02, SGH07, SGH09", signal="danger", c21="table", plus="+",
     lab={"c.class": "Classe", "c.h": "Code", "c.t": "Mention de danger"},
     ing=[dict(key="dme", r="[30,50)"), dict(key="hc7", r="[20,30)"), dict(key="cyhex", r="[5,10)", scl="Facteur M (aigu) = 1"), dict(key="acetone", r="[10,20)"), dict(key="butane", name="Butane (contenant moins de 0,1 % de buta-1,3-diène)", r="[2.5,10)"), dict(key="rosin", r="[0.1,1)"), dict(key="zno", r="(,0.25)"), dict(name="Polychloroprène modifié", r="[3,7]", style="spaced", cas_shown="polymère")],
