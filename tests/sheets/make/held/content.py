@@ -135,7 +135,7 @@ def prose(spec, section):
             line = m.group(2)
         for k, v in fill.items():
             line = line.replace("{" + k + "}", v)
-        line = line.strip()
+        line = line.strip().replace("..", ".")
         assert "{" not in line, line
         if not line:
             continue
@@ -308,6 +308,8 @@ def build(spec):
         lines = []
         if cas:
             lines.append(f"CAS: {cas}")
+        elif item.get("cas_shown"):
+            lines.append(f"CAS: {item['cas_shown']}")
         if ec:
             lines.append(f"{'CE' if voice in ('fr', 'es') else 'EG' if voice == 'de' else 'EC'}: {ec}")
         if reach:

@@ -12,8 +12,8 @@ SHEETS = []
 
 
 def owner_locked(pdf):
-    """Opens without a password, but may not be changed: common among suppliers."""
-    subprocess.run(["qpdf", "--allow-weak-crypto", "--static-id", "--static-aes-iv", "--encrypt", "", "owner", "128", "--use-aes=y", "--modify=none", "--", pdf, pdf + ".x"], check=True)
+    """Opens without a password, but may not be changed: common among suppliers. Its pages lie on their side and say so."""
+    subprocess.run(["qpdf", "--allow-weak-crypto", "--static-id", "--static-aes-iv", "--encrypt", "", "owner", "128", "--use-aes=y", "--modify=none", "--", "--rotate=+90:1-z", pdf, pdf + ".x"], check=True)
     os.replace(pdf + ".x", pdf)
 
 
@@ -40,7 +40,7 @@ SHEETS.append(dict(
     nd=["Nicht bestimmt", "Keine Angaben", "Für dieses Produkt nicht von Belang"], product="Werkstatt-Händegel „Saubere Pfote“", supplier="Pfefferlein & Söhne OHG", date="2023-07-03", date_form="longde", revision="1.4", head="{n} {t}", sub="{s}", lab={"date": "Stand", "rev": "Ausgabe", "name": "Produktname"},
     use="Händedesinfektion in der Werkstatt.", supplier_as="kv", address=[("Straße", "Am Pfaffenfließ 22"), ("Ort", "04999 Oberflöha"), ("Fon", "0341 23125 60"), ("E-Mail", "auskunft@pfefferlein.example")], phones=[("Giftnotruf Erfurt", "0361 730730"), ("Notfalltelefon Österreich", "+43 1 406 43 43")], ufi=None,
     h=["H225", "H319"], p=["P102", "P210", "P233", "P305+P351+P338", "P337+P313", "P501"], picto="Flamme, Ausrufezeichen", signal="danger", c21="semi", codes_as="paren", plus=" + ",
-    ing=[dict(key="ethanol", r="[60,75]"), dict(key="mek", r="(,1]"), dict(key="glycerol", r="[1,3]"), dict(name="Carbomer", r="(,0.5)", cas_shown="–")],
+    ing=[dict(key="ethanol", r="[60,75]", unit="% v/v", shown="60–75 % (V/V)"), dict(key="mek", r="(,1]"), dict(key="glycerol", r="[1,3]"), dict(name="Carbomer", r="(,0.5)", cas_shown="–")],
     ing_as="table", cols=["cas", "name", "range", "codes", "reach"], widths=[15, 30, 15, 20, 20], range="endash", dash="–", no_ec=True,
     limits=[("ethanol", "DE", "twa", 380, 200), ("mek", "EU", "twa", 600, 200), ("mek", "EU", "stel", 900, 300), ("mek", "DE", "twa", 600, 200), ("glycerol", "DE", "twa", 200, None)], limits_as="rows",
     nine=dict(state="flüssig, gelartig", colour="farblos, klar", odour="nach Alkohol", ph="6,5–7,5 (unverdünnt, 20 °C)", boil="ca. 78 °C", flash="22 °C", lel="3,5 % (V) – 15 % (V)", vp="57 hPa", dens="0,87–0,89 g/ml bei 20 °C", sol="vollständig mischbar", auto="425 °C", voc="70 Gew.-%"),
@@ -54,7 +54,7 @@ SHEETS.append(dict(
     file="de-schimmelentferner", producer="libreoffice", layout="bars-tables", render=libreoffice, voice="de", prose="de", kinds={"corr"},
     fill=fill("de", gloves="Nitrilkautschuk, 0,4 mm.", filter="Filter B-P2 bei Aerosolbildung.", decomp="Chlor, Chlorwasserstoff", incompat="Säuren, Ammoniak, Metalle, andere Reiniger.", reactions="Mit Säuren entsteht giftiges Chlorgas.", waste="20 01 29*", national="Chemikalien-Verbotsverordnung beachten.", lgk="12", wgk="2"),
     nd=["nicht verfügbar", "entfällt"], product="SPORENFREI Keller & Polster", supplier="Reinhardtsgrimmer Hausmittel AG", date="2022-02-14", date_form="dmy.", revision="09", head="{n}. {t}", upper=True, sub="{s}",
-    use="Schimmelentferner für mineralische Flächen. Nicht auf Leder anwenden.", address=["Industriehof 4 · 01999 Reinhardtsgrimma-Ost", "Fon 0351 23125-0 · Fax 0351 23125-99"], phones=[("Notrufnummer", "0351 23125-77 (Mo–Fr 8–16 Uhr)"), ("Giftnotruf", "030 19240")], ufi="52R0-K0JD-Q00H-NX5A", lab={"date": "Bearbeitungsdatum", "rev": "Fassung"},
+    use="Schimmelentferner für mineralische Flächen. Nicht auf Leder anwenden.", address=["Industriehof 4 · 01999 Reinhardtsgrimma-Ost", "Fon 0351 23125-0 · Fax 0351 23125-99"], phones=[("Notrufnummer", "0351 23125-77 (Mo–Fr 8–16 Uhr)"), ("Giftnotruf", "030 19240")], ufi="52R0-K0JD-Q00H-NX5A", lab={"date": "Bearbeitungsdatum", "rev": "Fassung", "c.class": "Klasse", "c.h": "H-Satz", "c.t": "Wortlaut"},
     h=["H315", "H319", "H411"], euh=["EUH031", "EUH206"], p=["P102", "P261", "P273", "P280", "P305+P351+P338", "P391", "P501"], signal="warning", c21="table", codes_as="run", euh_first=True,
     ing=[dict(key="naocl", name="Natriumhypochlorit, Lösung 4 % Cl aktiv", r="[2.5,5)", codes=["H290", "H314", "H400", "H410"], scl="M = 10; EUH031: C ≥ 5 %"), dict(key="naoh", r="[0.5,1)", scl="Eye Irrit. 2; H319: 0,5 % ≤ C < 2 %")],
     ing_as="table", cols=["ids", "name", "classl", "range"], widths=[28, 26, 28, 18], range="clp",
