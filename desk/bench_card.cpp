@@ -164,26 +164,49 @@ std::vector<BenchStep> card_of(const Scene& scene, const Looked& way) {
     return out;
 }
 
-std::vector<Expected> expected_of(const Scene& scene, const Looked& way) {
-    std::vector<Expected> out;
-    if (!way.proposal || way.followed.members.empty()) return out;
-    std::vector<double> ends;
-    for (const auto& m : way.followed.members) ends.push_back(static_cast<double>(m.surface_ph.back()));
-    Band band = band_of(ends, "pH");
+namespace {
+Expected expected_at(const Scene& scene, const Looked& way, double after_s, const std::vector<double>& surface_ph) {
+    Band band = band_of(surface_ph, "pH");
     // The reading has its own error on top of what the members differ.
     const double half = reading_half_ph(), half_50 = half * 0.41;  // of a bell, half lies within 0.41 of what holds nine tenths
     const auto wider = [&](double edge, double h) { return band.median + std::copysign(std::hypot(edge - band.median, h), edge - band.median); };
     band = {band.median, std::min(wider(band.low_50, half_50), band.median - half_50), std::max(wider(band.high_50, half_50), band.median + half_50), std::min(wider(band.low_90, half), band.median - half), std::max(wider(band.high_90, half), band.median + half), "pH"};
     Expected e;
     e.kind = "surface_ph";
-    e.name = "Surface pH, " + span(way.proposal->lasts_s()) + " from now, with a drop of clean water";
-    e.at_h = scene.request.known.now_h + way.proposal->lasts_s() / 3600;
+    e.name = "Surface pH, " + span(after_s) + " from now, with a drop of clean water";
+    e.at_h = scene.request.known.now_h + after_s / 3600;
     e.reading = band;
-    const bool acts = way.design.has_value();
-    e.if_higher = acts ? "More was there than thought, or the finish shifts the reading. Enter it and plan again; do not add a pass today." : (scene.request.known.nothing_laid ? "It differs from place to place. Enter it and plan again." : "More was used than was told, or something else. Enter it and plan again.");
-    e.if_lower = acts ? "Stop: nothing more is laid on. Enter it and plan again." : (scene.request.known.nothing_laid ? "It differs from place to place. Enter it and plan again." : "Less is there than thought, or the leather took it up. Enter it and plan again.");
+    const bool acts = way.design.has_value(), nothing = scene.request.known.nothing_laid;
+    e.if_higher = acts ? "More was there than thought, or the finish shifts the reading. Enter it and plan again; do not add a pass today." : (nothing ? "It differs from place to place. Enter it and plan again." : "More was used than was told, or something else. Enter it and plan again.");
+    e.if_lower = acts ? "Stop: nothing more is laid on. Enter it and plan again." : (nothing ? "It differs from place to place. Enter it and plan again." : "Less is there than thought, or the leather took it up. Enter it and plan again.");
     if (scene.acid) std::swap(e.if_higher, e.if_lower);
-    out.push_back(std::move(e));
+    return e;
+}
+}  // namespace
+
+std::vector<Expected> expected_of(const Scene& scene, const Looked& way) {
+    std::vector<Expected> out;
+    if (!way.proposal || way.followed.members.empty()) return out;
+    // A reading at the end of each day, and at the end of all.
+    std::vector<double> moments_s;
+    if (way.design) {
+        double t = std::max(1.0, way.proposal->first_wait_s);
+        for (std::size_t i = 0; i + 1 < way.proposal->layings.size(); ++i) {
+            t += way.proposal->layings[i].lasts_s();
+            if ((i + 1) % static_cast<std::size_t>(way.design->a_day) == 0) moments_s.push_back(t);
+        }
+    }
+    moments_s.push_back(way.proposal->lasts_s());
+    for (std::size_t n = 0; n < moments_s.size(); ++n) {
+        const auto& at_s = way.followed.at_s;
+        // The first of two at one moment: what is laid on then has not come yet.
+        std::size_t k = at_s.size() - 1;
+        if (n + 1 < moments_s.size()) k = static_cast<std::size_t>(std::lower_bound(at_s.begin(), at_s.end(), moments_s[n] - 1e-3) - at_s.begin());
+        HW_EXPECTS(k < at_s.size());
+        std::vector<double> then;
+        for (const auto& m : way.followed.members) then.push_back(static_cast<double>(m.surface_ph[k]));
+        out.push_back(expected_at(scene, way, moments_s[n], then));
+    }
     return out;
 }
 

@@ -359,7 +359,10 @@ TEST(ClubChairJourney, TheWholePlanHoldsWhatAnExpertAsksFor) {
     EXPECT_TRUE(std::any_of(a.card.begin(), a.card.end(), [](const BenchStep& s) { return s.clock_s >= 24 * 3600; }));
     EXPECT_TRUE(a.card.back().reading);
     EXPECT_TRUE(std::any_of(a.card.begin(), a.card.end(), [](const BenchStep& s) { return s.title == "Hidden spot first"; }));
-    EXPECT_FALSE(a.expected.empty());
+    ASSERT_FALSE(a.expected.empty());
+    EXPECT_EQ(a.expected.size(), static_cast<std::size_t>(w.rinse->days)) << "one for each evening's reading";
+    EXPECT_EQ(a.expected.size(), static_cast<std::size_t>(std::count_if(a.card.begin(), a.card.end(), [](const BenchStep& s) { return s.reading; })));
+    EXPECT_NEAR(a.expected.back().at_h, 72 + w.wait_h, 1e-9);
     EXPECT_LT(a.expected.front().reading.low_90, a.expected.front().reading.high_90);
     EXPECT_FALSE(a.expected.front().if_higher.empty());
     EXPECT_TRUE(a.section.has_value());
