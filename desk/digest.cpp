@@ -114,7 +114,9 @@ std::vector<std::string> differences(const DigestAnswer& a) {
 
 std::vector<std::string> missing_of(const DigestAnswer& a) {
     std::vector<std::string> out;
-    if (!has_ph(fact(a, "ph"))) out.push_back("The pH of the liquid as it is in the bottle. Read it with a strip or a meter: a minute of work.");
+    // A liquid without water has none, and the maker says so.
+    const bool has_none = fact(a, "ph").value.rfind("not applicable", 0) == 0;
+    if (!has_ph(fact(a, "ph")) && !has_none) out.push_back("The pH of the liquid as it is in the bottle. Read it with a strip or a meter: a minute of work.");
     for (const auto& i : a.ingredients)
         if (!i.removed && !i.share.low && !i.share.high) out.push_back("How much " + i.name.value + " is in it.");
     if (there(a) == 0) out.push_back("What is in it: the sheet names no ingredient.");

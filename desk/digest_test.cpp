@@ -182,6 +182,12 @@ TEST_F(DigestConsistency, ThePhOfADilutionIsNotToldToTheShelf) {
     EXPECT_NE(l.note.find("dilution"), std::string::npos);
 }
 
+TEST_F(DigestConsistency, WhereThereIsNoPhNobodyIsSentToReadOne) {
+    const DigestAnswer a = say(kept(), "ph", "not applicable").value();
+    for (const auto& m : a.missing) EXPECT_EQ(m.find("pH"), std::string::npos) << m;
+    EXPECT_FALSE(shelve_sheet({a.id, ""}, ports_)->stated_ph.has_value());
+}
+
 TEST_F(DigestConsistency, XmlComesBeforeTheTextAndADifferenceIsSaid) {
     sheet::Facts xml;
     xml.ph = sheet::Fact<sheet::Ph>{{13.0, 13.0, std::nullopt, std::nullopt, false}, {}, 1};

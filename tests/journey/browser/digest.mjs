@@ -165,4 +165,17 @@ await journey("sheets are put away and taken back, and found by keyboard, in the
   await context.close();
 });
 
+await journey("a long sheet in another language fits the narrowest screen, with every place shown", async () => {
+  const context = await context_of({ width: 320, height: 700 });
+  await context.addInitScript(() => localStorage.setItem("theme", "bench"));
+  const page = await open(context, "/shelf/sheets");
+  await pick(page, pdf("de-adhesive-07"));
+  await at_sheet(page);
+  await page.getByRole("button", { name: "Show where each stands" }).click();
+  await page.locator(".cut").first().waitFor();
+  await open_to_all(page, "a long German sheet at 320");
+  await shot(page, "sheet-german-320");
+  await context.close();
+});
+
 await walk.end();
