@@ -245,7 +245,7 @@ void go_on(Story& s, const Case& c, const Proposal& p) {
         s.laid_g_m2 += 1000 * l.kg_m2 * p.liquids[l.liquid].water_kg_kg;
         l.liquid += first;
         l.taken_off_1 = std::clamp(1 - (1 - l.taken_off_1) * c.hand_1, 0.0, 0.99);
-        s.at_s += l.dwell_s + l.then_s;
+        s.at_s += l.lasts_s();
         layings.push_back(std::move(l));
     }
     if (p.layings.empty()) return;
@@ -257,9 +257,8 @@ void go_on(Story& s, const Case& c, const Proposal& p) {
 void cut_at(std::vector<diffusion::Stage>& stages, double moment_s) {
     double t = 0;
     for (std::size_t i = 0; i < stages.size(); ++i) {
-        if (stages[i].kind != diffusion::Stage::Kind::Wait) continue;
-        const double ends = t + stages[i].duration_s;
-        if (t < moment_s - 1e-6 && moment_s + 1e-6 < ends) {
+        const double ends = t + stages[i].duration_s;  // a Lay or a Wipe takes none
+        if (stages[i].kind == diffusion::Stage::Kind::Wait && t < moment_s - 1e-6 && moment_s + 1e-6 < ends) {
             diffusion::Stage rest = stages[i];
             rest.duration_s = ends - moment_s;
             stages[i].duration_s = moment_s - t;
@@ -389,7 +388,7 @@ ToDo to_do(const WayAnswer& w, bool first_day_only, double from_h, double area_m
         case Way::BlotAndDry:
             out.work_min = w.work_min;
             out.proposal.liquids.push_back(chem::tap_water(0));
-            out.proposal.layings.push_back({0, 0, 0, plan_rule("blot_off").limit_pct / 100, "", "blotted", 0});
+            out.proposal.layings.push_back({0, 0, 0, plan_rule("blot_off").limit_pct / 100, "", "blotted", 0, press_s()});
             out.proposal.rest_s = plan_rule("rest").limit_h * hour_s;
             out.passes.emplace_back();            // told as a blotting with next to no water before it
             out.passes.back().liquid.id = "demo_water";
@@ -417,7 +416,7 @@ ToDo to_do(const WayAnswer& w, bool first_day_only, double from_h, double area_m
         p.dwell_s = r.dwell_s;
         p.blotted_pct = r.blotted_pct;
         p.at_h = t_s / hour_s;
-        t_s += l.dwell_s + l.then_s;
+        t_s += l.lasts_s();
         out.passes.push_back(p);
     }
     return out;
@@ -696,7 +695,7 @@ void print_calibration(const std::vector<Played>& all) {
     }
     std::printf("\nLoss that the plan expected of its way: %.1f, came %.1f ± %.1f; of leaving alone: %.1f, came %.1f ± %.1f (window as told)\n", mean(told), mean(came), error_of(came), mean(alone), mean(alone_came), error_of(alone_came));
     constexpr std::array<const char*, 4> what{"inside at the surface", "inside in the grain", "past a limit", "ring"};
-    std::printf("\nChances that were told, and how often it came so: told: came (cases), by fifths of what was told:\n");
+    std::printf("\nChances that were told, and how often it came so. Each group of cases as told: came (cases)\n");
     for (bool right : {false, true})
         for (std::size_t k = 0; k < what.size(); ++k) {
             std::vector<Told> plan, nothing;

@@ -476,6 +476,23 @@ TEST(RaisingProperty, SoundLeatherIsNeverRaised) {
         }
 }
 
+// The press of a pass that was done was not counted when the moment of now was looked for: a plan after passes began hours early.
+TEST(NowIssue, WaysAfterPassesBeginNow) {
+    RebalanceRequest r = club_chair(32);
+    for (int i = 0; i < 3; ++i) {
+        Pass p;
+        p.liquid.id = "demo_water";
+        p.g_m2 = 20;
+        p.blotted_pct = 40;
+        p.at_h = 44 + 0.2 * i;
+        r.known.passes.push_back(p);
+    }
+    const auto a = planned(r);
+    const auto& fans = way(a, Way::LeaveAlone).fans;
+    ASSERT_FALSE(fans.empty());
+    EXPECT_NEAR(fans.front().at.back(), 48.0 * 3600, 1) << "left alone for two days from now";
+}
+
 // A sheltered place that read below sound leather turned the window upside down, and the program ended there.
 TEST(WindowIssue, AShelteredPlaceBelowSoundLeatherIsNoAim) {
     for (const auto& [tannage, sound] : {std::pair{"chrome", 3.5}, {"wet_white", 3.5}, {"vegetable", 3.2}})

@@ -34,9 +34,8 @@ double hand_1(const Known& known, std::size_t member) {
 void cut_at(std::vector<diffusion::Stage>& stages, double now_s) {
     double t = 0;
     for (std::size_t i = 0; i < stages.size(); ++i) {
-        if (stages[i].kind != diffusion::Stage::Kind::Wait) continue;
-        const double ends = t + stages[i].duration_s;
-        if (t < now_s && now_s < ends) {
+        const double ends = t + stages[i].duration_s;  // a press takes time too; laying and wiping take none
+        if (stages[i].kind == diffusion::Stage::Kind::Wait && t < now_s && now_s < ends) {
             diffusion::Stage rest = stages[i];
             rest.name.clear();
             rest.duration_s = ends - now_s;
