@@ -386,15 +386,15 @@ Looked* way_named(std::vector<Looked>& ways, Way way) {
     return nullptr;
 }
 
-/// The least expected loss of those that reach the chance; where none does, of all of them.
+/// The least expected loss. The chance that was asked for rules what a rinse is made of, not whether it pays: a way that reaches it
+/// for a ring and an hour is no better than leaving alone what comes right by itself (docs/reference/bench-rebalance.md).
 Looked& chosen(Planner& p) {
     const auto& r = p.scene.request;
     if (r.fibre_weak_pct > plan_rule("weak_deep").limit_pct) return *way_named(p.ways, Way::StopAndRefer);
     Looked* best = nullptr;
-    const bool any = std::any_of(p.ways.begin(), p.ways.end(), [](const Looked& l) { return l.told.possible && l.reaches; });
     for (auto& l : p.ways) {
         // Referring is for what a rule stops: by its price alone it could win wherever little can be done.
-        if (!l.told.possible || l.told.way == Way::StopAndRefer || (any && !l.reaches)) continue;
+        if (!l.told.possible || l.told.way == Way::StopAndRefer) continue;
         if (best == nullptr || l.told.loss_min < best->told.loss_min) best = &l;
     }
     // Tack goes by airing, whatever the figures say; and what is new is looked at again before it is left alone.
@@ -571,7 +571,7 @@ std::string plan_sentence(const Planner& p, const Looked& best) {
     const WayAnswer& w = best.told;
     std::string out;
     switch (w.way) {
-        case Way::LeaveAlone: out = best.reaches ? "Leave it alone: it is where it should be." : "Leave it alone: nothing that fits its moisture would bring it where it should be."; break;
+        case Way::LeaveAlone: out = best.reaches ? "Leave it alone: it is where it should be, or comes there by itself." : "Leave it alone: nothing that could be laid on it would be worth its own risk."; break;
         case Way::WaitAndRead: out = "Wait, keep it dry, and read it again in " + span(best.proposal->lasts_s()) + "."; break;
         case Way::BlotAndDry: out = "Blot it off, let it dry, and read it tomorrow."; break;
         case Way::VentSolvent: out = "Let it air first; strip nothing before nothing sticks" + (best.design ? ". Then rinse and blot: " + passes_words(*best.design) : std::string(". Then read it and plan again")) + "."; break;
@@ -586,7 +586,12 @@ std::string plan_sentence(const Planner& p, const Looked& best) {
 std::string how_sure_of(const Planner& p, const Looked& best) {
     if (!best.proposal) return "This does not rest on the chances.";
     std::string out = inside_words(p.scene, best);
-    if (!best.reaches) out += " That is less than the " + fixed(p.scene.request.chance_pct, 0) + " % that were asked for: no way within floor and moisture reaches them. " + (best.design ? "Do the first day, read, and plan again." : "What could be laid on would not pay for its own risk.");
+    if (!best.reaches) {
+        out += " That is less than the " + fixed(p.scene.request.chance_pct, 0) + " % that were asked for: ";
+        const auto reaching = std::find_if(p.ways.begin(), p.ways.end(), [](const Looked& l) { return l.told.possible && l.proposal && l.reaches; });
+        if (reaching == p.ways.end()) out += std::string("no way within floor and moisture reaches them. ") + (best.design ? "Do the first day, read, and plan again." : "What could be laid on would not pay for its own risk.");
+        else out += reaching->told.name + " would reach them, at more than it saves: it comes to " + fixed(reaching->told.loss_min, 0) + " min of work in the mean against " + fixed(best.told.loss_min, 0) + ", ring and watching included.";
+    }
     if (p.quick) out += " First answer, from few cases.";
     return out;
 }

@@ -133,6 +133,12 @@ const RebalanceAnswer& club_answer() {
 
 /// What holds for every answer.
 void expect_lawful(const RebalanceAnswer& a, const RebalanceRequest& r) {
+    // What is recommended costs least in the mean; waiting stands for leaving alone what is new, and costs its reading more.
+    if (const auto& b = best(a); !a.stop && b.way != Way::VentSolvent && b.way != Way::StopAndRefer)
+        for (const auto& w : a.ways) {
+            if (!w.possible || w.way == Way::StopAndRefer) continue;
+            EXPECT_LE(b.loss_min, w.loss_min + (b.way == Way::WaitAndRead ? plan_rule("reading_work").limit_min : 0) + 1e-9) << w.name;
+        }
     int recommended = 0;
     for (const auto& w : a.ways) {
         recommended += w.recommended;
