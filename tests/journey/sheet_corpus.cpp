@@ -145,7 +145,11 @@ void score(const Json& truth, const sheet::Facts& f, Scorer& s, CorpusReport& re
     if (f.voc) voc = {{"value", f.voc->value.value}, {"unit", f.voc->value.unit}};
     s.one("pH", truth["ph"], ph);
     s.one("density", truth["density_g_ml"], density);
-    s.one("flash point", truth["flash_point"], flash);
+    // A flash point that does not apply has no sign, however the truth writes that.
+    Json true_flash = truth["flash_point"];
+    for (Json* either : {&true_flash, &flash})
+        if (either->is_object() && (*either)["not_applicable"] == true) (*either)["sign"] = nullptr;
+    s.one("flash point", true_flash, flash);
     s.one("boiling range", truth["boiling_c"], boiling);
     s.one("vapour pressure", truth["vapour_pressure_hpa"], f.vapour_pressure_hpa ? Json(f.vapour_pressure_hpa->value) : Json(nullptr));
     s.one("VOC", truth["voc"], voc);
