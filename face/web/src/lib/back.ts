@@ -129,7 +129,9 @@ export function build_refine(form: Form, known: Known | undefined, now_ms: numbe
     if (!ago.ok) problems.ago = ago.why;
   }
   if (!request || Object.keys(problems).length) return { request: null, problems };
-  const readings = looks_of(form).map((r) => r.value);
+  const now_h = now_of(form, now_ms);
+  // A reading was taken by now: hours in the address are rounded.
+  const readings = looks_of(form).map((r) => ({ ...r.value, at_h: Math.min(r.value.at_h ?? 0, now_h) }));
   const passes = passes_of(form).map(({ value }): Pass => ({ liquid: { id: value.liquid }, g_m2: value.g_m2, dwell_s: value.dwell_s, blotted_pct: value.blotted_pct, at_h: value.at_h }));
   return {
     request: {
@@ -137,7 +139,7 @@ export function build_refine(form: Form, known: Known | undefined, now_ms: numbe
       ...(nothing ? { nothing_laid: true } : {}),
       ...(readings.length ? { readings } : {}),
       ...(passes.length ? { passes } : {}),
-      now_h: now_of(form, now_ms),
+      now_h,
       ...(form.piece ? { piece: form.piece } : {}),
       ...(form.piece && form.panel ? { panel: form.panel } : {}),
     },
