@@ -210,19 +210,30 @@ await journey("vinegar after bleach covers the screen", async () => {
   await context.close();
 });
 
-for (const [name, address] of [["a sticky sofa after degreaser", story.sofa], ["arms rotted by skin oil", story.rot]])
-  await journey(`${name}: the page says what the program says`, async () => {
+const from_calls = [
+  ["a sticky sofa after degreaser", "a.people=none&a.piece=sofa&a.product=degreaser&a.since=nothing&a.wet=dry&a.when=yesterday&a.seen=sticky,dull&a.surface=even_shine&n.dose=30 ml&n.area=7500 cm2&n.left_on=10 min&a.wiped=damp_cloth", async (page) => add_reading(page, kind("surface_ph").name, "8.9"), "Let it air"],
+  ["arms rotted by skin oil", "a.people=none&a.piece=wing_chair&a.product=none&a.cleaned=body_oil&a.seen=darker,cracks&a.wet=dry&a.surface=varied", async (page) => {
+    await page.locator("#step-leather .tile", { hasText: /Wing chair/ }).first().click();
+    await add_reading(page, kind("surface_ph").name, "3.3");
+  }, ""],
+];
+for (const [name, call, tell, first_step] of from_calls)
+  await journey(`${name}: from the call to the card, and the page says what the program says`, async () => {
     const context = await context_of(pc);
-    const page = await context.newPage();
+    const page = await open(context, `/triage?${call}`);
     const got = listen(page);
-    await page.goto(`${base}/rebalance?${address}`);
-    await Promise.race([answered(page), page.locator("section.stop").waitFor({ timeout: 150000 })]);
-    if (got.plan && !got.plan.stop) {
-      assert.equal(await text_of(page.locator("section[aria-label=Plan] .sentence")), plain_spaces(got.plan.sentence));
-      const best = got.plan.ways.find((w) => w.recommended);
-      if (best) assert.equal((await page.locator("section[aria-label=Plan] .advice").innerText()).toLowerCase(), best.name.toLowerCase());
-    } else assert.ok(await page.locator("section.stop").isVisible());
+    await page.getByRole("link", { name: "Bring it back" }).click();
+    await page.getByRole("button", { name: "No, everyone is well" }).click();
+    await tell(page);
+    await answered(page);
+    assert.ok(got.plan && !got.plan.stop, "no plan came");
+    assert.equal(await text_of(page.locator("section[aria-label=Plan] .sentence")), plain_spaces(got.plan.sentence));
+    const best = got.plan.ways.find((w) => w.recommended);
+    assert.equal((await page.locator("section[aria-label=Plan] .advice").innerText()).toLowerCase(), best.name.toLowerCase());
     await shot(page, `plan-${name.split(" ").pop()}`);
+    await page.getByRole("button", { name: "To the bench" }).click();
+    await page.locator("article.step h2", { hasText: got.plan.card[0].title }).waitFor();
+    if (first_step) assert.equal(got.plan.card[0].title, first_step);
     await context.close();
   });
 
