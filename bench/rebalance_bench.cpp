@@ -432,6 +432,7 @@ struct Played {
     Case c;
     std::array<std::optional<Score>, policies> scores;
     std::string read, plan_sentence, ways;         ///< `ways`: what the plan expected of each
+    std::string acid;                             ///< whether a buffer was among the ways, or why not
     bool still_wet = false;
     std::array<Told, 4> of_plan{}, of_nothing{};  ///< inside at the surface, inside in the grain, past a limit, ring
     double told_loss_min = 0, told_alone_min = 0; ///< expected by the plan, of its way and of leaving alone
@@ -516,6 +517,8 @@ Played played(int number, const Settings& settings) {
     const RebalanceAnswer a = must(rebalance(r, desk.ports), "plan");
     out.plan_sentence = a.sentence;
     for (const auto& w : a.ways) out.ways += (out.ways.empty() ? "" : "; ") + std::string(word_of(w.way)) + " " + (w.possible ? fixed(w.loss_min, 0) + " min" : "refused: " + w.refused);
+    const WayAnswer& buffer = way_of(a, Way::BufferedAcid);
+    out.acid = buffer.possible ? "may" : buffer.refused.substr(0, 34);
     const auto play = [&](const Proposal& p, double work_min, std::string words) {
         Story s = begun(c);
         go_on(s, c, p);
@@ -618,14 +621,14 @@ void print_groups(const std::vector<Played>& all, const char* title, const std::
     for (const auto& x : all)
         if (std::find(names.begin(), names.end(), group(x)) == names.end()) names.push_back(group(x));
     std::sort(names.begin(), names.end());
-    std::printf("\nMean loss %s:\n  %-24s %6s", title, "", "cases");
+    std::printf("\nMean loss %s:\n  %-34s %6s", title, "", "cases");
     for (const char* name : policy_names) std::printf(" %12.12s", name);
     std::printf("   plan against never: wins ties loses\n");
     for (const auto& name : names) {
         std::vector<Played> some;
         for (const auto& x : all)
             if (group(x) == name) some.push_back(x);
-        std::printf("  %-24s %6zu", name.c_str(), some.size());
+        std::printf("  %-34s %6zu", name.c_str(), some.size());
         for (int p = 0; p < policies; ++p) std::printf(" %12.1f", mean(each(some, static_cast<Policy>(p), [](const Score& s) { return s.loss_min; })));
         int wins = 0, loses = 0;
         for (const auto& x : some) {
@@ -780,6 +783,7 @@ int main(int argc, char** argv) {
     print_groups(all, "by tannage", [](const Played& x) { return std::string(x.c.hide.tannage_key); });
     print_groups(all, "by product", [](const Played& x) { return x.c.told.known.happened.liquid.id; });
     print_groups(all, "by where it ends left alone", [](const Played& x) { return std::string(end_words[static_cast<std::size_t>(x.scores[Never]->end.ends)]); });
+    print_groups(all, "by whether a buffer may", [](const Played& x) { return x.acid; });
     print_groups(all, "by what the plan said", [](const Played& x) { return x.scores[ThePlan]->words.substr(0, x.scores[ThePlan]->words.find(' ')); });
     print_calibration(all);
     print_worst(all);
