@@ -96,8 +96,8 @@ private:
     double whole_ = 0;
     int steps_ = 0, rejected_ = 0;
     std::size_t next_output_ = 0;
-    // [variable][lane]
     std::vector<double> drawn_;                         ///< per lane: what the cloth that is pressed on has drawn, kg/m2; empty: no cloth
+    // [variable][lane]
     std::vector<double> leather0_, film0_, laid_, wiped_, water_laid_, water_wiped_;
     std::vector<double> x_, bound_, liquid_, total_, film_kg_, film_x_, film_strong_, reading_;
 };
@@ -319,6 +319,7 @@ std::optional<Error> Run::play(const Progress& progress, bool& cancelled) {
         if (!stage.name.empty())
             for (auto& out : out_) out.events.push_back({t, stage.name});
         if (stage.kind == Stage::Kind::Lay) {
+            drawn_.clear();
             lay(k);
             snapshot(t);
         } else if (stage.kind == Stage::Kind::Wipe) {

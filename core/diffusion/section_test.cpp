@@ -385,6 +385,14 @@ TEST(CouplingSaltReference, SodiumAcetateMovesAsAWhole) {
 
 // --- 8: balance ---------------------------------------------------------------------------------------------------
 
+TEST(BalanceProperty, AClosedFilmAndSlabKeepAlkaliAndComponentsToRoundOff) {
+    SectionCase s = hw::test::soda_story();
+    for (auto& c : s.components) c.neutral_form = -1;
+    s.options.evaporation_kg_m2_s = 0;
+    s.story = {{Kind::Lay, "wetted", 0.05, {100, {60, 5}}, 0, 0}, {Kind::Wait, "", 0, {}, 0, 3600}};
+    EXPECT_LE(solved(s).ledger.worst_balance_1, 1e-12);
+}
+
 // --- 9: a cloth pressed on -----------------------------------------------------------------------------------------
 
 /// Water alone, a straight conductivity, and a skin held full for a time that the far side does not notice.
@@ -425,14 +433,6 @@ TEST(PressProperty, AClothKeepsWhatItDraws) {
     EXPECT_NEAR(all.snapshots.back().film_kg_m2, 0, 1e-12);
     EXPECT_GT(all.wiped_off[0].water_kg_m2, whole.wiped_off[0].water_kg_m2);
     for (const auto* r : {&half, &whole, &all}) EXPECT_LE(r->ledger.worst_balance_1, none.ledger.worst_balance_1 + 1e-12);
-}
-
-TEST(BalanceProperty, AClosedFilmAndSlabKeepAlkaliAndComponentsToRoundOff) {
-    SectionCase s = hw::test::soda_story();
-    for (auto& c : s.components) c.neutral_form = -1;
-    s.options.evaporation_kg_m2_s = 0;
-    s.story = {{Kind::Lay, "wetted", 0.05, {100, {60, 5}}, 0, 0}, {Kind::Wait, "", 0, {}, 0, 3600}};
-    EXPECT_LE(solved(s).ledger.worst_balance_1, 1e-12);
 }
 
 // --- refusals -----------------------------------------------------------------------------------------------------
