@@ -30,18 +30,20 @@ std::string shown_name(std::string name) {
 
 // ---- what the answer says in sentences -------------------------------------------------------------------------------
 
-SheetFact* find_in(DigestAnswer& a, std::string_view key) {
+/// Nothing where there is no such fact.
+template <class Answer>
+auto find_in(Answer& a, std::string_view key) -> decltype(&a.ingredients.front().name) {
     for (auto& g : a.groups)
         for (auto& f : g.facts)
             if (f.key == key) return &f;
     for (auto& i : a.ingredients)
-        for (SheetFact* f : {&i.name, &i.cas, &i.share})
+        for (auto* f : {&i.name, &i.cas, &i.share})
             if (f->key == key) return f;
     return nullptr;
 }
 const SheetFact& fact(const DigestAnswer& a, std::string_view key) {
     static const SheetFact none;
-    const SheetFact* f = find_in(const_cast<DigestAnswer&>(a), key);
+    const SheetFact* f = find_in(a, key);
     return f == nullptr ? none : *f;
 }
 
@@ -74,7 +76,7 @@ std::string sentence_of(DigestAnswer& a) {
     std::string out = (product.empty() ? a.name : product) + ": ";
     const SheetFact& ph = fact(a, "ph");
     std::vector<std::string> parts;
-    if (!ph.value.empty()) parts.push_back((ph.low || ph.high ? "pH " : "pH ") + ph.value);
+    if (!ph.value.empty()) parts.push_back("pH " + ph.value);
     parts.push_back(there(a) == 0 ? "no ingredient named" : counted(there(a), "ingredient named", "ingredients named"));
     const std::string signal = fact(a, "signal_word").value;
     if (signal == "Danger" || signal == "Warning") parts.push_back("signal word " + signal);

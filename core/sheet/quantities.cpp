@@ -237,7 +237,7 @@ std::optional<Interval> boiling_of(std::string_view value, Decimal decimal) {
 }
 
 std::optional<double> vapour_pressure_of(std::string_view value, Decimal decimal) {
-    struct Unit { std::string_view name; double hpa; };
+    struct Unit { std::string_view name; double hpa; };         // conversion factors: NIST Special Publication 811, appendix B.8, from memory
     static constexpr std::array<Unit, 11> units{{{"hpa", 1}, {"mbar", 1}, {"kpa", 10}, {"pa", 0.01}, {"mmhg", 1.33322}, {"torr", 1.33322}, {"bar", 1000}, {"psi", 68.9476}, {"psia", 68.9476}, {"atm", 1013.25}, {"mpa", 10000}}};
     for (const Quantity& q : quantities(fold(value), decimal))
         for (const Unit& u : units)
@@ -246,7 +246,7 @@ std::optional<double> vapour_pressure_of(std::string_view value, Decimal decimal
 }
 
 std::optional<Density> density_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
-    struct Unit { std::string_view name; double g_ml; };
+    struct Unit { std::string_view name; double g_ml; };        // as above; the gallon is that of the United States
     static constexpr std::array<Unit, 11> units{{{"g/cm3", 1}, {"g/ml", 1}, {"g/cc", 1}, {"kg/l", 1}, {"kg/dm3", 1}, {"kg/m3", 0.001}, {"g/l", 0.001}, {"g/dm3", 0.001}, {"lb/gal", 0.1198264}, {"lbs/gal", 0.1198264}, {"g/cm", 1}}};
     Density out;
     std::vector<double> plain_numbers, with_unit;
