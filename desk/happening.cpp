@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <tuple>
 
 #include "atlas/substances.hpp"
@@ -302,14 +303,16 @@ std::string no_drops(const Liquid& product, const DropCount& drops) {
     return "";
 }
 
-Result<Done> passes_of_panel(RefineRequest& request, Ports& ports) {
-    if (request.piece.empty() || request.panel.empty() || ports.journal == nullptr) return Done{};
+Result<std::vector<Pass>> passes_of_panel(RefineRequest& request, Ports& ports) {
+    std::vector<Pass> before;
+    if (request.piece.empty() || request.panel.empty() || ports.journal == nullptr) return before;
     HW_TRY(entries, ports.journal->entries(request.piece));
-    // Nothing that was laid on before the mishap was over is a pass of it.
+    const auto of_record = laid_on(entries, request.panel, ports.clock.now_s(), request.now_h);
     const Use& use = request.happened.use;
     const double over_h = request.nothing_laid ? 0 : (use.repeats * (use.dwell_s + use.rinse.passes * use.rinse.wait_s) / 3600 + (use.repeats - 1) * use.interval_h);
-    take_in(request.passes, laid_on(entries, request.panel, ports.clock.now_s(), request.now_h), over_h);
-    return Done{};
+    take_in(request.passes, of_record, over_h);
+    std::copy_if(of_record.begin(), of_record.end(), std::back_inserter(before), [&](const Pass& p) { return p.at_h < over_h; });
+    return before;
 }
 
 Result<Happening> happening_of(const RefineRequest& given, Ports& ports) {

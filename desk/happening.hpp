@@ -50,7 +50,8 @@ struct Happening {
 };
 
 /// Takes the passes in that stand in the record of the panel; those that were told as well are not taken twice.
-Result<Done> passes_of_panel(RefineRequest& request, Ports& ports);
+/// @return what was laid on before the mishap was over: no pass of this story, but it lies there
+Result<std::vector<Pass>> passes_of_panel(RefineRequest& request, Ports& ports);
 
 /// @error as refine  @return with `stop` set and nothing else computed where products met that must not
 Result<Happening> happening_of(const RefineRequest& request, Ports& ports);

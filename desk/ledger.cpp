@@ -95,7 +95,7 @@ void take_in(std::vector<Pass>& passes, const std::vector<Pass>& of_record, doub
             const bool liquid = t.liquid.id.empty() || p.liquid.id.empty() ? t.liquid.name == p.liquid.name : t.liquid.id == p.liquid.id;
             return liquid && std::abs(t.at_h - p.at_h) < same_h + p.dwell_s / 3600;
         };
-        if (std::none_of(passes.begin(), passes.begin() + static_cast<std::ptrdiff_t>(told), same)) passes.push_back(p);
+        if (p.at_h >= from_h && std::none_of(passes.begin(), passes.begin() + static_cast<std::ptrdiff_t>(told), same)) passes.push_back(p);
     }
     // Several that were written down in one go followed each other: from the last one back.
     std::vector<std::size_t> order(passes.size());
@@ -107,8 +107,7 @@ void take_in(std::vector<Pass>& passes, const std::vector<Pass>& of_record, doub
         if (*i >= told) p.at_h = std::min(p.at_h, next_h - p.dwell_s / 3600);
         next_h = p.at_h;
     }
-    const auto first = passes.begin() + static_cast<std::ptrdiff_t>(told);
-    passes.erase(std::remove_if(first, passes.end(), [&](const Pass& p) { return p.at_h < from_h; }), passes.end());
+    for (std::size_t i = told; i < passes.size(); ++i) passes[i].at_h = std::max(passes[i].at_h, from_h);
 }
 
 }  // namespace hw::desk

@@ -58,7 +58,7 @@ std::vector<Pass> laid_on(const std::vector<KeptEntry>& entries, std::string_vie
 Came came_with(const Pass& pass);
 
 /// Takes the passes of the panel's record in, those that were told already apart: the same liquid within minutes is one pass.
-/// @param from_h  what was laid on before that is not one of them
+/// @param from_h  what was laid on before that is no pass of this story
 void take_in(std::vector<Pass>& passes, const std::vector<Pass>& of_record, double from_h);
 
 }  // namespace hw::desk

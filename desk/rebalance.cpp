@@ -118,9 +118,11 @@ Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool 
     return m;
 }
 
-/// Everything that came onto the place, told or entered.
-Result<Residue> residue_on(const RebalanceRequest& r, Ports& ports) {
+/// Everything that came onto the place, told or entered, each once.
+/// @param before  of the record, before the mishap
+Result<Residue> residue_on(const RebalanceRequest& r, const std::vector<Pass>& before, Ports& ports) {
     std::vector<Came> came;
+    for (const Pass& pass : before) came.push_back(came_with(pass));
     if (!r.known.nothing_laid) {
         HW_TRY(product, resolved(r.known.happened.liquid, ports.store));
         came.push_back(as_used(product, r.known.happened.use));
@@ -138,10 +140,6 @@ Result<Residue> residue_on(const RebalanceRequest& r, Ports& ports) {
         if (!liquid.ok()) return Error{liquid.error().code, liquid.error().message, "known.passes[" + std::to_string(i) + "]." + liquid.error().where};
         came.push_back(came_with(pass));
         came.back().liquid = *liquid;
-    }
-    if (!r.known.piece.empty() && ports.journal != nullptr) {
-        HW_TRY(entries, ports.journal->entries(r.known.piece));
-        for (const auto& pass : laid_on(entries, r.known.panel, ports.clock.now_s(), r.known.now_h)) came.push_back(came_with(pass));
     }
     return residue_of(std::move(came), r.known.now_h);
 }
@@ -246,7 +244,7 @@ std::vector<const ShelfRinse*> rinses_for(const Planner& p, Way way) {
     for (const auto& r : p.rinses) {
         if (!r.refused.empty()) continue;
         const bool raises = !r.water && r.ph > p.grain_ph && r.ph <= std::min(p.scene.window.high_ph, plan_rule("raise_to").limit_ph);
-        const bool acid = !r.water && r.ph < std::min(p.surface_ph, p.scene.window.high_ph);
+        const bool acid = !r.water && r.ph < p.surface_ph;  // also above the window: what it comes to is computed
         if (way == Way::RinseBlot ? r.water : way == Way::VentSolvent ? r.water || acid : way == Way::BufferedAcid ? acid : raises) out.push_back(&r);
     }
     return out;
@@ -675,11 +673,9 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     request.known.members = request.members;
     request.known.happened.members = request.members;
     // People first: what has met, and what is asked for, before any other fault of the request.
-    // (What lies on the panel by its record, the days before the mishap included, and then what of it is a pass of this story.)
-    HW_TRY(residue, residue_on(request, ports));
+    HW_TRY(before, passes_of_panel(request.known, ports));
+    HW_TRY(residue, residue_on(request, before, ports));
     const std::vector<OnPiece>& on_piece = residue.there;
-    HW_TRY(of_record, passes_of_panel(request.known, ports));
-    static_cast<void>(of_record);
     HW_TRY(remedies, remedies_of(request, on_piece));
     if (residue.met) {
         RebalanceAnswer a = stopped(stop_from(*residue.met), false);

@@ -7,9 +7,12 @@
 #include <functional>
 
 #include "desk/demo.hpp"
+#include "desk/inspect.hpp"
 #include "desk/ledger.hpp"
+#include "desk/moment.hpp"
 #include "desk/ways.hpp"
 #include "edge/codec/codec.hpp"
+#include "tests/support/memory_journal.hpp"
 #include "tests/support/memory_store.hpp"
 
 namespace hw::desk {
@@ -295,6 +298,58 @@ TEST(LedgerProperty, PassesOfTheRecordAreTakenInOnce) {
     EXPECT_NEAR(at[2], 40, 1e-12);
     EXPECT_NEAR(at[1], 40 - 60.0 / 3600, 1e-12);
     EXPECT_NEAR(at[0], 40 - 120.0 / 3600, 1e-12);
+}
+
+// The page tells a pass and writes it into the record of the panel as well. Counted as two, three rinses of 60 % left 0.4 % of a
+// bleach instead of 6.4 %, and an acid was let onto it.
+TEST(ResidueIssue, ARinseToldAndRecordedIsOneRinse) {
+    Desk d;
+    test::MemoryJournal journal;
+    d.ports.journal = &journal;
+    RebalanceRequest r = club_chair(32);
+    r.known.happened.liquid.ingredients = {part("sodium hypochlorite", 0.5), part("sodium carbonate", 0.5)};
+    r.known.happened.use.wiped_off_pct = 0;
+    r.known.readings.clear();
+    r.known.now_h = 100;
+    r.known.panel = "SC1-top";
+    std::vector<Entry> entries(2);
+    entries[0].did = Did::MakeUp;
+    entries[0].make_up = MakeUp{"Armchair", "armchair", {}, {}, ""};
+    entries[1].did = Did::Panels;
+    entries[1].facts = PanelFacts{{"SC1-top"}, "aniline", "chrome", Wear::Light, Exposure::Seat};
+    for (int i = 0; i < 3; ++i) {
+        Pass pass;
+        pass.liquid.id = "demo_water";
+        pass.at_h = 40 + i;
+        r.known.passes.push_back(pass);
+        Entry& laid = entries.emplace_back();
+        laid.did = Did::Laid;
+        laid.at = moment(d.clock.now_s() - static_cast<std::int64_t>(3600 * (r.known.now_h - pass.at_h)) + 60);
+        laid.laid = Laid{{"SC1-top"}, d.store.liquid("demo_water").value(), pass.g_m2, pass.dwell_s, pass.blotted_pct, ""};
+    }
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        entries[i].id = "0190bbbb-0000-7000-8000-00000000000" + std::to_string(i);
+        entries[i].device = "bench";
+        if (entries[i].at.empty()) entries[i].at = moment(d.clock.now_s() - 500000);
+    }
+    const std::string piece = "0190aaaa-0000-7000-8000-000000000002";
+    const auto kept = inspect({piece, entries}, d.ports);
+    ASSERT_TRUE(kept.ok()) << kept.error().where << ": " << kept.error().message;
+    r.known.piece = piece;
+    const auto a = rebalance(r, d.ports);
+    ASSERT_TRUE(a.ok()) << a.error().where << ": " << a.error().message;
+    EXPECT_TRUE(has_reason(*a, "may_not_meet"));
+}
+
+TEST(BufferProperty, OneAboveTheWindowIsLookedAtToo) {
+    // The shelf holds nothing but the acetate buffer, pH 4.7; the window ends at 4.2.
+    RebalanceRequest r = club_chair(32);
+    r.known.readings = {look("surface_ph", 7.6, 72), look("control_ph", 3.7)};
+    r.rinses = {"demo_rinse_acetate"};
+    const auto a = planned(r);
+    EXPECT_NEAR(a.window.high_ph, 4.2, 1e-9);
+    EXPECT_TRUE(way(a, Way::BufferedAcid).possible) << way(a, Way::BufferedAcid).refused;
+    expect_lawful(a, r);
 }
 
 // What meets is judged at the moment of its meeting: rinsed and dry for a day bleach is no longer there, and what met does not become unmet.
