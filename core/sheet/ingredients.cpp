@@ -366,7 +366,11 @@ Identifiers identifiers_in(std::string_view text) {
         if (is_cas(c)) out.cas.push_back(text_of(c));
         else if (is_ec(c) && out.ec.empty()) out.ec = text_of(c);
         else if (is_index(c) && out.index.empty()) out.index = text_of(c);
-        else if (is_reach(c) && out.reach.empty()) out.reach = text_of(c);
+        else if (is_reach(c) && out.reach.empty()) {
+            Chain known = c;               // "-XXXX" stands for the holder, whom the sheet does not name
+            if (known.groups.size() == 4 && known.groups[3].find_first_not_of("Xx") == std::string::npos) known.groups.pop_back();
+            out.reach = text_of(known);
+        }
     }
     return out;
 }

@@ -81,6 +81,23 @@ double fit(const std::string& words, const std::string& title, bool near, bool& 
     return 0;
 }
 
+/// A title in two languages, "Premiers secours / First aid measures": the first of them, squeezed, and its row. Both halves must be titles of
+/// the same section, the second one at least its beginning, since it may go on below.
+const Title* first_of_two(const std::string& text, std::string& squeezed) {
+    const std::string p = plain(text);
+    for (std::size_t at = p.find_first_of("/|-"); at != std::string::npos; at = p.find_first_of("/|-", at + 1)) {
+        if (at == 0 || at + 2 >= p.size() || p[at - 1] != ' ' || p[at + 1] != ' ') continue;
+        const std::string first = head_of(p.substr(0, at)).rest, second = squeeze(p.substr(at + 1));
+        for (const Title& t : titles()) {
+            bool open = false;
+            if (t.squeezed.size() < 5 || first != t.squeezed) continue;
+            for (const Title& other : titles())
+                if (other.number == t.number && other.language != t.language && fit(second, other.squeezed, true, open) >= 0.6) { squeezed = first; return &t; }
+        }
+    }
+    return nullptr;
+}
+
 std::vector<Candidate> candidates_of(const Flow& flow) {
     std::vector<Candidate> out;
     for (std::size_t i = 0; i < flow.lines.size(); ++i) {
@@ -93,9 +110,11 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
             const Head next = head_of(flow.lines[i + 1].text);
             if (next.number == 0 && std::abs(flow.lines[i + 1].y0 - line.y0) < 2.2 * flow.line_pt) { head.rest = next.rest; lines = 2; }
         }
+        const Title* doubled = first_of_two(flow.lines[i + lines - 1].text, head.rest);
         Candidate best;
         for (const Title& t : titles()) {
             bool open = false;
+            if (doubled != nullptr && t.number != doubled->number) continue;
             double score = fit(head.rest, t.squeezed, head.number == t.number, open);
             std::size_t used = lines;
             if (open) {        // the title may go on below
