@@ -305,7 +305,8 @@ std::vector<Ingredient> from_sentences(const Flow& flow, std::size_t begin, std:
         static const std::string bullets = "\xE2\x80\xA2";
         const bool bullet = line.text.starts_with(bullets) || line.text.starts_with("- ") || line.text.starts_with("* ") || line.text.starts_with("\xEF\x82\xB7") || line.text.starts_with("\xE2\x97\x8F") || line.text.starts_with("\xE2\x96\xAA");
         const bool apart = i > begin && line.page == flow.lines[i - 1].page && line.y0 - flow.lines[i - 1].y0 > 1.35 * flow.line_pt;
-        if (items.empty() || bullet || apart || (cas && items.back().has)) items.emplace_back();
+        const bool below_heading = i > begin && flow.lines[i - 1].text.size() < 60 && flow.lines[i - 1].text.starts_with("3.") && is_digit(flow.lines[i - 1].text[std::min<std::size_t>(2, flow.lines[i - 1].text.size() - 1)]);
+        if (items.empty() || bullet || apart || below_heading || (cas && items.back().has)) items.emplace_back();
         items.back().lines.push_back(&line);
         items.back().has = items.back().has || cas;
     }

@@ -128,6 +128,23 @@ std::set<std::string> heads_of(const std::string& text) {
     return keys;
 }
 
+/// "1 900" as the only figure of a cell: a blank before three digits is a mark of thousands there.
+std::string without_blanks(const std::string& cell) {
+    const auto begin = std::find_if(cell.begin(), cell.end(), is_digit);
+    auto end = begin;
+    std::size_t group = 0, groups = 0;
+    std::string digits;
+    for (auto it = begin; it != cell.end() && (is_digit(*it) || *it == ' '); ++it) {
+        if (is_digit(*it)) { digits += *it; ++group; end = it + 1; continue; }
+        if (group == 0 || group > 3 || (groups > 0 && group != 3)) return cell;
+        ++groups;
+        group = 0;
+    }
+    if (groups > 0 && group == 0) { --groups; group = 3; }      // a blank before the unit
+    if (groups == 0 || group != 3 || std::any_of(end, cell.end(), [](char c) { return is_digit(c) && c != '3'; })) return cell;
+    return std::string(cell.begin(), begin) + digits + std::string(end, cell.end());
+}
+
 bool is_value(const std::string& text, Decimal decimal) {
     return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
 }
@@ -170,6 +187,8 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         for (std::size_t i = table.begin; i < table.end; ++i) used[i] = true;
         if (stop) continue;
         Context context;
+        // Whose limits they are may stand in a line above the table.
+        for (std::size_t i = table.begin; i-- > begin && i + 4 > table.begin && context.jurisdiction.empty() && !used[i];) context.jurisdiction = whose(fold(flow.lines[i].text), std::string::npos);
         for (const Row& row : table.rows) {
             std::string all;
             for (std::size_t c = 0; c < table.columns.size(); ++c) all += (c > 0 ? " | " : "") + row.text(c);
@@ -187,7 +206,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             for (std::size_t c = 0; c < table.columns.size(); ++c) {
                 const Column& column = table.columns[c];
                 if (!value_column(column) || row.cells[c].empty()) continue;
-                const std::string head = fold(column.head), text = row.text(c), cell = fold(text);
+                const std::string head = fold(column.head), text = without_blanks(row.text(c)), cell = fold(text);
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
                 if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);
@@ -220,6 +239,8 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
     }
     // What no table holds: lines one after the other, a substance named above its limits.
     Context context;
+    std::string heading;                   // whose limits the following ones are, said above the substances
+    std::size_t told = 0;                  // limits before the substance at hand
     bool stopped = false;
     for (std::size_t i = begin; i < end; ++i) {
         if (used[i]) continue;
@@ -232,11 +253,13 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         bool valued = false;
         for (const Quantity& q : quantities(f, decimal)) valued = valued || is_ppm(q.unit) || q.unit == "mg/m3";
         const std::string cas = cas_of(text, known);
-        if (!cas.empty()) { context = {cas, name_of(text), {}, {}, false}; stopped = false; }
+        if (!cas.empty()) { context = {cas, name_of(text), heading, {}, false}; told = out.size(); stopped = false; }
         if (stopped) continue;
         const std::string place = whose(f, std::string::npos), kind = key_near(f, "kind", std::string::npos);
         // A limit broken over two lines: the second begins with a figure or a unit and names nobody else.
-        if (cas.empty() && (valued || !place.empty() || !kind.empty()) && i + 1 < end && !used[i + 1]) {
+        const std::size_t last_value = [&] { std::size_t at = 0; for (const Quantity& q : quantities(f, decimal)) if (is_ppm(q.unit) || q.unit == "mg/m3") at = q.end; return at; }();
+        const bool kind_hangs = !key_near(std::string_view(f).substr(last_value), "kind", std::string::npos).empty();     // named at the end, its value below
+        if ((cas.empty() || kind_hangs) && (valued || !place.empty() || !kind.empty()) && i + 1 < end && !used[i + 1]) {
             const std::string next = fold(flow.lines[i + 1].text);
             const auto q = quantities(next, decimal);
             const bool opens = next.starts_with("mg/m3") || next.starts_with("ppm") || next.starts_with("m3") || next.starts_with("ml/m3") || (!q.empty() && q[0].begin <= 2 && (is_ppm(q[0].unit) || q[0].unit == "mg/m3"));
@@ -248,7 +271,10 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             }
         }
         if (!valued) {
-            if (!place.empty() && text.size() < 60) context.jurisdiction = place;
+            if (!place.empty() && text.size() < 60) {
+                context.jurisdiction = place;
+                if ((context.cas.empty() && context.substance.empty()) || out.size() > told) heading = place;
+            }
             if (!kind.empty() && text.size() < 60) context.kind = kind;
             continue;
         }
@@ -256,6 +282,17 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         if (!cas.empty()) text = text.substr(std::min(text.size(), text.find(cas) == std::string::npos ? 0 : text.find(cas) + cas.size()));
         read_text(text, context, words, confidence("row_sentence"), decimal, out);
     }
+    // Where the section names one country or authority only, limits that name none are its.
+    std::set<std::string> named;
+    for (std::size_t i = begin; i < end; ++i) {
+        const std::string f = fold(flow.lines[i].text);
+        for (const auto* words : {"jurisdiction", "limit_name"})
+            for (const Phrase& p : phrases(words))
+                if (!is_stop(f) && find_word(f, p.folded) != std::string::npos) named.insert(p.key);
+    }
+    if (named.size() == 1)
+        for (Fact<Limit>& l : out)
+            if (l.value.jurisdiction.empty()) { l.value.jurisdiction = *named.begin(); l.confidence = std::min(l.confidence, confidence("label_loose")); }
     return out;
 }
 

@@ -199,6 +199,17 @@ private:
             if (span(n).found) areas.emplace_back(flow_.lines.begin() + static_cast<std::ptrdiff_t>(span(n).begin), flow_.lines.begin() + static_cast<std::ptrdiff_t>(span(n).end));
         if (!span(16).found && !flow_.lines.empty()) areas.emplace_back(flow_.lines.end() - static_cast<std::ptrdiff_t>(std::min<std::size_t>(12, flow_.lines.size())), flow_.lines.end());
         const bool month_first = month_first_ && !day_first_seen();
+        const auto letter_or_number = [](const std::string& text) -> std::string {       // "B", "05-B", at the beginning
+            std::size_t at = 0;
+            while (at < text.size() && (text[at] == ' ' || text[at] == ':' || text[at] == '.')) ++at;
+            const std::size_t begin = at;
+            while (at < text.size() && (is_digit(text[at]) || (text[at] == '.' && at + 1 < text.size() && is_digit(text[at + 1])))) ++at;
+            if (at - begin > 5) return {};
+            if (at > begin && at + 1 < text.size() && text[at] == '-' && text[at + 1] >= 'A' && text[at + 1] <= 'Z') at += 2;
+            else if (at == begin && at < text.size() && text[at] >= 'A' && text[at] <= 'Z') ++at;
+            const bool ends = at == text.size() || text[at] == ' ' || text[at] == ',' || text[at] == ';' || text[at] == ')' || (text[at] == '.' && at + 1 == text.size());
+            return at > begin && ends ? text.substr(begin, at - begin) : std::string{};
+        };
         std::size_t best_rank = 1000, version_rank = 1000;
         for (const auto& area : areas) {
             for (const Labelled& l : labels_in(area, 0, area.size(), flow_.line_pt, "label", {"revision_date", "replaced_date", "revision"})) {
@@ -213,6 +224,17 @@ private:
                     best_rank = l.rank + (l.key == "revision" ? 3 : 0);
                     facts_.revision_date = Text{*date, place_of(l.value[0]), sure(l.found)};
                 }
+                // "31 August 2022, version 3": the number behind the date, with its own label
+                if (date && l.key == "revision_date")
+                    for (const Phrase* p : phrases("label", "revision")) {
+                        const std::string f = fold(text);
+                        const std::size_t at = find_word(f, p->folded), after = at == std::string::npos ? at : at + p->folded.size();
+                        if (at == std::string::npos || at == 0 || f.size() != text.size()) continue;
+                        const std::string number = letter_or_number(text.substr(after));
+                        if (number.empty() || p->rank + 20 >= version_rank) continue;
+                        version_rank = p->rank + 20;
+                        facts_.revision = Text{number, place_of(l.value[0]), sure(l.found)};
+                    }
                 if (l.key == "revision") {
                     std::string number;
                     std::size_t at = 0;
@@ -221,6 +243,12 @@ private:
                     while (at < text.size() && (is_digit(text[at]) || (text[at] == '.' && at + 1 < text.size() && is_digit(text[at + 1])))) number += text[at++];
                     const bool is_date = date_of(text.substr(0, std::min<std::size_t>(text.size(), 16)), month_first) && (number.size() > 5 || (at < text.size() && (text[at] == '/' || text[at] == '-' || text[at] == '.' || text[at] == ' ')) ) && date_of(text.substr(0, 12), month_first);
                     const bool clean = before.find_first_not_of(" v.:#nro-\xB0") == std::string::npos;
+                    const std::string lettered = letter_or_number(text);
+                    if (!lettered.empty() && lettered.back() >= 'A' && lettered.back() <= 'Z' && l.found != Found::Loose && l.rank < version_rank) {
+                        version_rank = l.rank;
+                        facts_.revision = Text{lettered, place_of(l.value[0]), sure(l.found)};
+                        continue;
+                    }
                     if (!number.empty() && number.size() <= 7 && !is_date && clean && l.rank < version_rank) {
                         version_rank = l.rank;
                         facts_.revision = Text{number, place_of(l.value[0]), sure(l.found)};
@@ -228,6 +256,18 @@ private:
                 }
             }
         }
+        if (!facts_.revision) revision_in_furniture(letter_or_number);
+    }
+
+    /// A head or foot of pages that names the revision among other words: "Works Ltd. Oil 3 rev. 05-B 2023-04-05".
+    template <class Take>
+    void revision_in_furniture(Take take) {
+        for (const Line& l : flow_.furniture)
+            for (const Cell& c : l.cells)
+                for (std::size_t k = 0; k + 1 < c.words.size() && !facts_.revision; ++k)
+                    for (const Phrase* p : phrases("label", "revision"))
+                        if (fold(c.words[k].text) == p->folded && !facts_.revision)
+                            if (const std::string number = take(plain(c.words[k + 1].text)); !number.empty()) facts_.revision = Text{number, place_of({c.words[k], c.words[k + 1]}), confidence("label_loose")};
     }
 
     /// A date on the sheet whose first figure cannot be a month.

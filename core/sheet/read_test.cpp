@@ -501,6 +501,97 @@ TEST(LimitsProperty, TablesAndLinesSayWhoseLimitItIs) {
     }
 }
 
+/// Limits of section 8 as "CAS jurisdiction kind ppm mg", sorted.
+template <class Write>
+Strings limits_with(Write write) {
+    const Facts f = facts_of(sheet([&](int n, Typist& t) {
+        if (n == 3) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "%"}});
+            t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "25 - 50"}});
+            t.row({{50, "propan-2-ol"}, {230, "67-63-0"}, {320, "5 - 10"}});
+        }
+        if (n == 8) write(t);
+    }));
+    Strings out;
+    const auto whole = [](const std::optional<double>& x) { return x ? std::to_string(static_cast<long>(*x)) : std::string("-"); };
+    for (const auto& l : f.limits) out.push_back(l.value.cas + " " + l.value.jurisdiction + " " + l.value.kind + " " + whole(l.value.ppm) + " " + whole(l.value.mg_m3));
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+TEST(LimitsProperty, HeadsOverPairsOfColumns) {
+    const Strings want{"64-17-5 FR stel 5000 9500", "64-17-5 FR twa 1000 1900"};
+    EXPECT_EQ(limits_with([](Typist& t) {          // set to the middle of their pair
+        t.row({{190, "VLEP 8 h"}, {350, "VLCT"}}, 0);
+        t.row({{50, "Substance"}, {160, "mg/m³"}, {240, "ppm"}, {320, "mg/m³"}, {400, "ppm"}});
+        t.row({{50, "ethanol"}, {160, "1900"}, {240, "1000"}, {320, "9500"}, {400, "5000"}});
+    }), want);
+    EXPECT_EQ(limits_with([](Typist& t) {          // set to the left of it, the name beside
+        t.row({{50, "Substance"}, {160, "VLEP 8 h"}, {320, "VLCT"}}, 0);
+        t.row({{160, "mg/m³"}, {240, "ppm"}, {320, "mg/m³"}, {400, "ppm"}});
+        t.row({{50, "ethanol"}, {160, "1 900"}, {240, "1 000"}, {320, "9 500"}, {400, "5 000"}});
+    }), want);
+}
+
+TEST(LimitsProperty, ColumnsNobodyAsksForDisturbNothing) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Stoff"}, {130, "CAS-Nr."}, {210, "Dauer"}, {280, "ml/m³"}, {340, "mg/m³"}, {400, "Fruchtschädigung"}});
+        t.line("TRGS 900", 50);
+        t.row({{50, "Ethanol"}, {130, "64-17-5"}, {210, "8 h"}, {280, "200"}, {340, "380"}, {400, "Y"}});
+        t.row({{50, "Ethanol"}, {130, "64-17-5"}, {210, "15 min"}, {280, "800"}, {340, "1520"}, {400, "Y"}});
+    }), (Strings{"64-17-5 DE stel 800 1520", "64-17-5 DE twa 200 380"}));
+}
+
+TEST(LimitsProperty, WhoseTheyAreIsSaidAboveOrBelow) {
+    const Strings want{"64-17-5 UK twa 1000 1920", "67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"};
+    const auto rows = [](Typist& t) {
+        t.row({{50, "Substance"}, {160, "CAS No."}, {240, "Long-term ppm"}, {320, "Long-term mg/m³"}, {410, "STEL ppm"}, {480, "STEL mg/m³"}});
+        t.row({{50, "ethanol"}, {160, "64-17-5"}, {240, "1000"}, {320, "1920"}, {410, "-"}, {480, "-"}});
+        t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {240, "400"}, {320, "999"}, {410, "500"}, {480, "1250"}});
+    };
+    EXPECT_EQ(limits_with([&](Typist& t) { t.line("Workplace exposure limits (EH40/2005)"); t.down(0.5); rows(t); }), want);
+    EXPECT_EQ(limits_with([&](Typist& t) { rows(t); t.down(); t.line("Limits are taken from the list EH40/2005 as amended."); }), want);
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.line("United Kingdom");
+        t.line("ethanol (CAS 64-17-5): 8 h TWA 1000 ppm, 1920 mg/m³");
+        t.line("propan-2-ol (CAS 67-63-0): 8 h TWA 400 ppm, 999 mg/m³; STEL (15 min)");
+        t.line("500 ppm, 1250 mg/m³");
+    }), want) << "a heading, then a line for each; the last one broken behind its kind";
+}
+
+TEST(LimitsProperty, AuthoritiesAsColumnsAndAsGroupsOfRows) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Component"}, {160, "OSHA PEL"}, {290, "ACGIH TLV"}, {420, "NIOSH REL"}});
+        t.row({{50, "propan-2-ol"}, {160, "TWA 400 ppm"}, {290, "TWA 200 ppm|STEL 400 ppm"}, {420, "TWA 400 ppm"}});
+    }), (Strings{"67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-NIOSH twa 400 -", "67-63-0 US-OSHA twa 400 -"}));
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Substance"}, {200, "CAS No."}, {300, "Type"}, {400, "ppm"}, {470, "mg/m³"}});
+        t.line("European Union");
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "8 h"}, {400, "300"}, {470, "570"}});
+        t.line("Germany (TRGS 900)");
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "8 h"}, {400, "200"}, {470, "380"}});
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "15 min"}, {400, "800"}, {470, "1520"}});
+    }), (Strings{"64-17-5 DE stel 800 1520", "64-17-5 DE twa 200 380", "64-17-5 EU twa 300 570"}));
+}
+
+TEST(LimitsProperty, BlocksOfLabelsAndRowsWithoutHeads) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Substance:"}, {200, "propan-2-ol"}});
+        t.row({{50, "CAS No.:"}, {200, "67-63-0"}});
+        t.row({{50, "Source:"}, {200, "EH40 (United Kingdom)"}});
+        t.row({{50, "Long-term (8 h):"}, {200, "400 ppm, 999 mg/m³"}});
+        t.row({{50, "Short-term (15 min):"}, {200, "500 ppm, 1250 mg/m³"}});
+    }), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"}));
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.line("propan-2-ol (67-63-0)");
+        t.row({{60, "OSHA PEL"}, {200, "400 ppm"}, {300, "980 mg/m³"}});
+        t.row({{60, "ACGIH TLV-TWA"}, {200, "200 ppm"}});
+        t.row({{60, "ACGIH TLV-STEL"}, {200, "400 ppm"}});
+        t.line("ethanol (64-17-5)");
+        t.row({{60, "OSHA PEL"}, {200, "1000 ppm"}, {300, "1900 mg/m³"}});
+    }), (Strings{"64-17-5 US-OSHA twa 1000 1900", "67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-OSHA twa 400 980"}));
+}
+
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
     const Facts line = facts_with(14, [](Typist& t) { t.line("ADR: UN 1263, PAINT, 3, II"); });
