@@ -179,13 +179,37 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         if (cas > 1 || most > 1) return -1.5 * static_cast<double>(std::max(cas, most) - 1);
         return most == 0 ? -0.6 : named > 0 ? 1.0 : -0.3;
     };
-    for (const Table& table : tables_in(flow.lines, begin, end, flow.size_pt, heads_of, judge)) {
+    // A line at the left edge that only names a country or an authority says whose the rows below are; it is no row and no part of one.
+    double edge = 1e9;
+    for (std::size_t i = begin; i < end; ++i) edge = std::min(edge, flow.lines[i].x0);
+    std::vector<std::string> group(flow.lines.size());
+    std::vector<Line> rows_only;
+    std::vector<std::size_t> printed;              // the line each of them is
+    for (std::size_t i = begin; i < end; ++i) {
+        const Line& line = flow.lines[i];
+        const std::string f = fold(line.text);
+        const bool alone = line.cells.size() == 1 && line.x0 < edge + 6 && line.cells[0].words.size() <= 6 && quantities(f, decimal).size() <= 1 && key_near(f, "kind", std::string::npos).empty() && heads_of(line.text).size() <= 1 && identifiers_in(line.text).cas.empty();
+        if (alone) group[i] = whose(f, std::string::npos);
+        if (group[i].empty()) { rows_only.push_back(line); printed.push_back(i); }
+    }
+    const auto group_over = [&](const Row& row, std::size_t first) {
+        const std::vector<Word> words = row.words();
+        std::string found;
+        for (std::size_t i = first; i < end && !words.empty(); ++i)
+            if (!group[i].empty() && (flow.lines[i].page < words.front().page || (flow.lines[i].page == words.front().page && flow.lines[i].y0 < words.front().y0))) found = group[i];
+        return found;
+    };
+    for (Table& table : tables_in(rows_only, 0, rows_only.size(), flow.size_pt, heads_of, judge)) {
+        const std::size_t table_end = table.end > table.begin ? printed[table.end - 1] + 1 : printed[table.begin];
+        table.begin = printed[table.begin];
+        table.end = table_end;
         const bool valued = std::any_of(table.columns.begin(), table.columns.end(), value_column);
         if (!valued) continue;
         bool stop = table.begin > begin && is_stop(flow.lines[table.begin - 1].text);
         for (const Column& c : table.columns) stop = stop || is_stop(c.head);
         for (std::size_t i = table.begin; i < table.end; ++i) used[i] = true;
         if (stop) continue;
+        std::string group_before;
         Context context;
         // Whose limits they are may stand in a line above the table.
         for (std::size_t i = table.begin; i-- > begin && i + 4 > table.begin && context.jurisdiction.empty() && !used[i];) context.jurisdiction = whose(fold(flow.lines[i].text), std::string::npos);
@@ -193,6 +217,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             std::string all;
             for (std::size_t c = 0; c < table.columns.size(); ++c) all += (c > 0 ? " | " : "") + row.text(c);
             if (is_stop(all)) continue;
+            if (const std::string over = group_over(row, table.begin); !over.empty() && over != group_before) context.jurisdiction = group_before = over;
             const std::size_t name = table.at("name");
             const std::string name_text = name < table.columns.size() ? row.text(name) : std::string{};
             const std::string cas = cas_of(identifiers_in(all).cas.empty() ? name_text : all, known);
