@@ -57,22 +57,21 @@ std::string cas_of(const std::string& text, const std::vector<Ingredient>& known
     return best;
 }
 
-/// The kind of a value: named right behind it ("500 ppm STEL"), unless it is the label of the next one ("STEL: 750 ppm"), else
-/// the last one named before.
-std::string kind_of(std::string_view s, const Quantity& q) {
+/// The kind named right behind a value ("500 ppm STEL"), unless it is the label of the next one ("STEL: 750 ppm").
+std::string kind_behind(std::string_view s, const Quantity& q) {
     std::size_t at = q.end;
     while (at < s.size() && s[at] == ' ') ++at;
     at += q.unit.size();
-    while (at < s.size() && (s[at] == ' ' || s[at] == '(')) ++at;
+    while (at < s.size() && (s[at] == ' ' || s[at] == '(' || s[at] == ')')) ++at;
     for (const Phrase& p : phrases("kind")) {
-        if (s.compare(at, p.folded.size(), p.folded) != 0) continue;
+        if (s.compare(std::min(at, s.size()), p.folded.size(), p.folded) != 0) continue;
         std::size_t after = at + p.folded.size();
         if (after < s.size() && (is_letter(s[after]) || is_digit(s[after]))) continue;
         while (after < s.size() && s[after] == ' ') ++after;
         const bool label = after < s.size() && (s[after] == ':' || is_digit(s[after]) || s[after] == '(' || s[after] == '=');
         if (!label) return p.key;
     }
-    return key_near(s, "kind", q.begin);
+    return {};
 }
 
 /// Limits in a piece of text: each kind named takes the values behind it.
@@ -86,19 +85,27 @@ void read_text(const std::string& text, Context& context, const std::vector<Word
     for (const Quantity& q : quantities(s, decimal))
         if (is_ppm(q.unit) || q.unit == "mg/m3") values.push_back(q);
     for (std::size_t i = 0; i < values.size();) {
-        const std::string kind = kind_of(s, values[i]);
+        // "20 ppm / 98 mg/m3": figures of both units without a word between them are one limit.
+        std::size_t k = i + 1;
+        const auto close = [&](std::size_t n) {
+            const std::size_t from = s.find(values[n - 1].unit, values[n - 1].end);
+            const std::string_view between = std::string_view(s).substr(0, values[n].begin).substr(from == std::string::npos || from > values[n].begin ? values[n - 1].end : from + values[n - 1].unit.size());
+            return std::none_of(between.begin(), between.end(), is_letter);
+        };
+        while (k < values.size() && k < i + 2 && is_ppm(values[k].unit) != is_ppm(values[i].unit) && close(k)) ++k;
+        std::string kind = kind_behind(s, values[k - 1]);
+        if (kind.empty()) kind = kind_behind(s, values[i]);
+        if (kind.empty()) kind = key_near(s, "kind", values[i].begin);
         std::string jurisdiction = key_near(s, "jurisdiction", values[i].begin);
         if (jurisdiction.empty() && (context.jurisdiction.empty() || !context.beside)) jurisdiction = whose(s, values[i].begin);
         if (!jurisdiction.empty()) context.jurisdiction = jurisdiction;
         Limit limit{context.cas, context.substance, context.jurisdiction, kind.empty() ? (context.kind.empty() ? "twa" : context.kind) : kind, {}, {}};
-        std::size_t k = i;
-        while (k < values.size()) {
-            auto& slot = is_ppm(values[k].unit) ? limit.ppm : limit.mg_m3;
-            if (slot || (k > i && (kind_of(s, values[k]) != kind || whose(s, values[k].begin) != jurisdiction))) break;
-            slot = values[k].value;
-            ++k;
-        }
-        out.push_back({limit, place_of(words), sure});
+        for (std::size_t n = i; n < k; ++n) (is_ppm(values[n].unit) ? limit.ppm : limit.mg_m3) = values[n].value;
+        // "TWA: 400 ppm TWA: 980 mg/m3": the same limit in its other unit
+        if (!out.empty() && i > 0 && out.back().value.cas == limit.cas && out.back().value.kind == limit.kind && out.back().value.jurisdiction == limit.jurisdiction && (!out.back().value.ppm || !limit.ppm) && (!out.back().value.mg_m3 || !limit.mg_m3)) {
+            if (limit.ppm) out.back().value.ppm = limit.ppm;
+            if (limit.mg_m3) out.back().value.mg_m3 = limit.mg_m3;
+        } else out.push_back({limit, place_of(words), sure});
         i = k;
     }
 }
@@ -112,7 +119,15 @@ std::set<std::string> heads_of(const std::string& text) {
     if (text.find(':') != std::string::npos) return {};
     for (const Quantity& q : quantities(f, Decimal::Point))
         if (is_ppm(q.unit) || q.unit == "mg/m3" || (q.value != 8 && q.value != 15)) return {};
-    if (ppm && (mg || f.find("mg/") != std::string::npos)) return {};      // two heads, to be taken apart
+    // "ppm (mg/m3)", "ml/m3 / mg/m3": one head over both figures; with a blank only they are two heads, to be taken apart.
+    if (ppm && mg) {
+        const std::size_t a = std::min(f.find("ppm"), f.find("ml/m3")), b = f.find("mg/m3"), end = a < b ? a + (f.compare(a, 3, "ppm") == 0 ? 3 : 5) : b + 5;
+        const std::string_view between = b == std::string::npos ? std::string_view{} : std::string_view(f).substr(end, std::max(a, b) - end);
+        const bool joint = !between.empty() && between.size() <= 4 && between.find_first_not_of(" ") != std::string_view::npos && std::none_of(between.begin(), between.end(), [](char c) { return is_letter(c) || is_digit(c); });
+        if (!joint) return {};
+        return a < b ? std::set<std::string>{"ppm", "both"} : std::set<std::string>{"mg_m3", "both"};
+    }
+    if (ppm && f.find("mg/") != std::string::npos) return {};
     if (ppm) keys.insert("ppm");
     if (mg) keys.insert("mg_m3");
     for (const auto* kind : {"column", "limit_head"})
@@ -125,6 +140,9 @@ std::set<std::string> heads_of(const std::string& text) {
         return false;
     }();
     if (bare_kind) keys.insert("limit");
+    if (s.size() <= 40 && !key_near(f, "kind", std::string::npos).empty())          // "Limit value, 8 hours"
+        for (const Phrase* p : phrases("limit_head", "value"))
+            if (p->squeezed.size() >= 5 && s.starts_with(p->squeezed)) keys.insert("limit");
     return keys;
 }
 
@@ -143,6 +161,22 @@ std::string without_blanks(const std::string& cell) {
     if (groups > 0 && group == 0) { --groups; group = 3; }      // a blank before the unit
     if (groups == 0 || group != 3 || std::any_of(end, cell.end(), [](char c) { return is_digit(c) && c != '3'; })) return cell;
     return std::string(cell.begin(), begin) + digits + std::string(end, cell.end());
+}
+
+/// "STEL (mg/m3): 980", "STEL (mg/m3) 980": the unit behind its figure.
+std::string with_unit_of_label(const std::string& text) {
+    if (text.size() > 60) return text;
+    for (const std::string_view unit : {"mg/m\xC2\xB3", "mg/m3", "ppm", "ml/m\xC2\xB3", "ml/m3"}) {
+        const std::size_t at = text.find(unit);
+        if (at == 0 || at == std::string::npos || (text[at - 1] != '(' && text[at - 1] != '[')) continue;
+        std::size_t end = at + unit.size();
+        if (end >= text.size() || (text[end] != ')' && text[end] != ']')) return text;
+        std::string rest = text.substr(end + 1);
+        const std::size_t b = rest.find_first_not_of(" :");
+        if (b == std::string::npos || !is_digit(rest[b]) || std::any_of(rest.begin(), rest.end(), is_letter)) return text;
+        return text.substr(0, at - 1) + rest + " " + std::string(unit);
+    }
+    return text;
 }
 
 bool is_value(const std::string& text, Decimal decimal) {
@@ -258,6 +292,8 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
                     it = mine.end() - 1;
                 }
                 (column.keys.contains("ppm") ? it->value.ppm : it->value.mg_m3) = number->value;
+                if (column.keys.contains("both"))
+                    if (const auto second = next_number(cell, number->end, decimal)) (column.keys.contains("ppm") ? it->value.mg_m3 : it->value.ppm) = second->value;
             }
             out.insert(out.end(), mine.begin(), mine.end());
         }
@@ -270,7 +306,9 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
     for (std::size_t i = begin; i < end; ++i) {
         if (used[i]) continue;
         const Line& line = flow.lines[i];
-        std::string text = line.text;
+        std::string text;
+        for (const Cell& c : line.cells) text += (text.empty() ? "" : " ") + without_blanks(c.text);
+        text = with_unit_of_label(text);
         const std::string f = fold(text);
         if (is_stop(text)) { stopped = true; continue; }
         std::vector<Word> words;

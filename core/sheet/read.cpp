@@ -412,7 +412,7 @@ private:
         std::vector<Fact<Limit>> out;
         for (Fact<Limit>& l : limits) {
             const auto same = std::find_if(out.begin(), out.end(), [&](const Fact<Limit>& o) {
-                return o.value.cas == l.value.cas && o.value.substance == l.value.substance && o.value.jurisdiction == l.value.jurisdiction && o.value.kind == l.value.kind;
+                return o.value.cas == l.value.cas && (!l.value.cas.empty() || o.value.substance == l.value.substance) && o.value.jurisdiction == l.value.jurisdiction && o.value.kind == l.value.kind;
             });
             if (same == out.end()) { out.push_back(std::move(l)); continue; }
             if (!same->value.mg_m3) same->value.mg_m3 = l.value.mg_m3;

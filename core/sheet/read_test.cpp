@@ -592,6 +592,68 @@ TEST(LimitsProperty, BlocksOfLabelsAndRowsWithoutHeads) {
     }), (Strings{"64-17-5 US-OSHA twa 1000 1900", "67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-OSHA twa 400 980"}));
 }
 
+
+TEST(LimitsProperty, EachAuthorityInItsCellWithBothUnits) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Chemical Name"}, {180, "OSHA PEL"}, {300, "ACGIH TLV"}, {420, "NIOSH REL"}});
+    t.row({{50, "propan-2-ol|67-63-0"}, {180, "TWA: 400 ppm|TWA: 980 mg/m3"}, {300, "STEL: 400 ppm|TWA: 200 ppm"}, {420, "TWA: 400 ppm|TWA: 980 mg/m3|STEL: 500 ppm|STEL: 1225 mg/m3"}});
+    t.row({{50, "ethanol|64-17-5"}, {180, "TWA: 1000 ppm|TWA: 1900 mg/m3"}, {300, "STEL: 1000 ppm"}, {420, "TWA: 1000 ppm|TWA: 1900 mg/m3"}});
+}), (Strings{"64-17-5 US-ACGIH stel 1000 -", "64-17-5 US-NIOSH twa 1000 1900", "64-17-5 US-OSHA twa 1000 1900", "67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-NIOSH stel 500 1225", "67-63-0 US-NIOSH twa 400 980", "67-63-0 US-OSHA twa 400 980"})); }
+TEST(LimitsProperty, FactorsOfPeaksAreNoValues) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Ethanol (64-17-5)"); t.line("AGW: 380 mg/m³, 200 ml/m³; 4(II); DFG, Y");
+    t.line("Propan-2-ol (67-63-0)"); t.line("AGW (Deutschland) Langzeitwert: 500 mg/m³, 200 ml/m³"); t.line("2(II);DFG, Y");
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 DE twa 200 500"})); }
+TEST(LimitsProperty, TwoKindsInOneSentence) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Etanol (CAS 64-17-5): VLA-EC 1000 ppm, 1910 mg/m³ (INSST).");
+    t.line("Propan-2-ol (CAS 67-63-0): VLA-ED 200 ppm, 500 mg/m³; VLA-EC 400 ppm, 1000 mg/m³ (INSST).");
+}), (Strings{"64-17-5 ES stel 1000 1910", "67-63-0 ES stel 400 1000", "67-63-0 ES twa 200 500"})); }
+TEST(LimitsProperty, KindsBehindTheirFigures) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("propan-2-ol (67-63-0): 20 ppm / 98 mg/m³ (8 h), 50 ppm / 246 mg/m³ (15 min), UE 2000/39/CE");
+}), (Strings{"67-63-0 EU stel 50 246", "67-63-0 EU twa 20 98"})); }
+TEST(LimitsProperty, TheAuthorityInTheLastColumn) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "TWA (8 h)"}, {300, "STEL (15 min)"}, {430, "Source"}});
+    t.row({{50, "propan-2-ol"}, {160, "400 ppm|999 mg/m³"}, {300, "500 ppm|1250 mg/m³"}, {430, "EH40"}});
+    t.row({{50, "ethanol"}, {160, "1000 ppm|1920 mg/m³"}, {300, "-"}, {430, "EH40"}});
+}), (Strings{"64-17-5 UK twa 1000 1920", "67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+TEST(LimitsProperty, AuthoritiesOverPairsOfUnits) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{160, "OSHA PEL"}, {320, "ACGIH TLV"}}, 0);
+    t.row({{50, "Substance"}, {160, "ppm"}, {240, "mg/m³"}, {320, "ppm"}, {400, "mg/m³"}});
+    t.row({{50, "propan-2-ol"}, {160, "400"}, {240, "980"}, {320, "200"}, {400, "492"}});
+}), (Strings{"67-63-0 US-ACGIH twa 200 492", "67-63-0 US-OSHA twa 400 980"})); }
+TEST(LimitsProperty, AuthoritiesOverKinds) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{160, "OSHA"}, {320, "ACGIH"}}, 0);
+    t.row({{50, "Substance"}, {160, "TWA"}, {240, "STEL"}, {320, "TWA"}, {400, "STEL"}});
+    t.row({{50, "propan-2-ol"}, {160, "400 ppm"}, {240, "500 ppm"}, {320, "200 ppm"}, {400, "400 ppm"}});
+}), (Strings{"67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-OSHA stel 500 -", "67-63-0 US-OSHA twa 400 -"})); }
+TEST(LimitsProperty, BothUnitsUnderOneHead) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Stoff"}, {200, "CAS-Nr."}, {300, "AGW ml/m³ / mg/m³"}, {430, "Bemerkung"}});
+    t.row({{50, "Propan-2-ol"}, {200, "67-63-0"}, {300, "200 / 500"}, {430, "DFG, Y"}});
+    t.row({{50, "Ethanol"}, {200, "64-17-5"}, {300, "200 / 380"}, {430, "DFG, Y"}});
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 DE twa 200 500"})); }
+TEST(LimitsProperty, TheOtherUnitInBrackets) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "Country"}, {260, "8 h, ppm (mg/m³)"}, {400, "15 min, ppm (mg/m³)"}});
+    t.row({{50, "propan-2-ol"}, {160, "UK"}, {260, "400 (999)"}, {400, "500 (1250)"}});
+}), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+TEST(LimitsProperty, ACeilingByItsLetter) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("ethanol (64-17-5): OSHA PEL C 50 ppm; NIOSH REL ceiling 30 ppm; ACGIH TLV 20 ppm TWA");
+}), (Strings{"64-17-5 US-ACGIH twa 20 -", "64-17-5 US-NIOSH ceiling 30 -", "64-17-5 US-OSHA ceiling 50 -"})); }
+TEST(LimitsProperty, RowsWithoutHeadsAndBlanksAmongThousands) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}, {240, "VLEP 8h"}, {330, "500 mg/m³"}, {420, "200 ppm"}});
+    t.row({{240, "VLCT"}, {330, "980 mg/m³"}, {420, "400 ppm"}});
+    t.row({{50, "Ethanol"}, {160, "64-17-5"}, {240, "VLEP 8h"}, {330, "1 900 mg/m³"}, {420, "1 000 ppm"}});
+}), (Strings{"64-17-5 FR twa 1000 1900", "67-63-0 FR stel 400 980", "67-63-0 FR twa 200 500"})); }
+TEST(LimitsProperty, TheUnitWithTheLabel) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}});
+    t.row({{50, "VLEP-8h (mg/m³)"}, {200, "500"}});
+    t.row({{50, "VLEP-8h (ppm)"}, {200, "200"}});
+    t.row({{50, "VLCT (mg/m³)"}, {200, "980"}});
+    t.row({{50, "VLCT (ppm)"}, {200, "400"}});
+}), (Strings{"67-63-0 FR stel 400 980", "67-63-0 FR twa 200 500"})); }
+TEST(LimitsProperty, HeadsOfSeveralWords) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Nombre"}, {170, "Valor límite, 8 horas"}, {320, "Valor límite, 15 minutos"}, {470, "País"}});
+    t.row({{50, "Propan-2-ol"}, {170, "200 ppm (500 mg/m3)"}, {320, "400 ppm (1000 mg/m3)"}, {470, "España"}});
+    t.row({{50, "Ethanol"}, {170, "-"}, {320, "1000 ppm (1910 mg/m3)"}, {470, "España"}});
+}), (Strings{"64-17-5 ES stel 1000 1910", "67-63-0 ES stel 400 1000", "67-63-0 ES twa 200 500"})); }
+
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
     const Facts line = facts_with(14, [](Typist& t) { t.line("ADR: UN 1263, PAINT, 3, II"); });
