@@ -260,7 +260,12 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             std::string beside;
             for (std::size_t c = 0; c < table.columns.size(); ++c)
                 if (c != name && !value_column(table.columns[c])) beside += " " + row.text(c);
-            const std::string own_place = whose(fold(beside), std::string::npos), own_kind = key_near(fold(beside), "kind", std::string::npos);
+            std::string own_place = whose(fold(beside), std::string::npos);
+            for (std::size_t c = 0; c < table.columns.size() && own_place.empty(); ++c)          // "DE" alone in its cell
+                if (c != name && !value_column(table.columns[c]))
+                    for (const Phrase& p : phrases("country_code"))
+                        if (squeeze(row.text(c)) == p.squeezed) own_place = p.key;
+            const std::string own_kind = key_near(fold(beside), "kind", std::string::npos);
             std::vector<Fact<Limit>> mine;
             for (std::size_t c = 0; c < table.columns.size(); ++c) {
                 const Column& column = table.columns[c];

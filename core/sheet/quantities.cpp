@@ -34,6 +34,10 @@ std::string unit_at(std::string_view s, std::size_t at) {
     if (unit == "degc" || unit == "degf") return std::string(1, degree) + unit.back();
     static constexpr std::array<std::string_view, 34> known{"hpa", "kpa", "pa", "mbar", "bar", "mmhg", "torr", "psi", "psia", "atm", "g/cm3", "g/ml", "g/cc", "kg/m3", "kg/l", "g/l", "kg/dm3", "g/dm3", "lb/gal", "lbs/gal", "mg/m3", "ppm", "mg/l", "mpa", "mmhgat20", "vol", "h", "min", "mm", "k", "ml/m3", "mg/kg", "mg/cm3", "g/cm"};
     if (unit == "mm" && s.substr(end, 3) == " hg") return "mmhg";
+    // "mg/m 3", "mg/m^3", "mg/cbm": the same unit in other dress
+    if ((unit == "mg/m" || unit == "ml/m") && end + 1 < s.size() && (s[end] == ' ' || s[end] == '^') && s[end + 1] == '3' && (end + 2 == s.size() || !is_digit(s[end + 2]))) return unit + "3";
+    if (unit == "mg/cbm") return "mg/m3";
+    if (unit == "cm3/m3") return "ml/m3";
     return std::find(known.begin(), known.end(), unit) != known.end() ? unit : std::string{};
 }
 

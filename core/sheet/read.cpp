@@ -81,6 +81,8 @@ public:
         properties();
         const auto [b8, e8] = limit_lines();
         facts_.limits = limits_in(flow_, b8, e8, decimal_, facts_.ingredients);
+        // Sheets that speak of protection first name their limits behind it.
+        if (facts_.limits.empty() && span(8).found) facts_.limits = limits_in(flow_, span(8).begin, span(8).end, decimal_, facts_.ingredients);
         once_each(facts_.limits);
         handling();
         transport();

@@ -654,6 +654,17 @@ TEST(LimitsProperty, HeadsOfSeveralWords) { EXPECT_EQ(limits_with([](Typist& t) 
     t.row({{50, "Ethanol"}, {170, "-"}, {320, "1000 ppm (1910 mg/m3)"}, {470, "España"}});
 }), (Strings{"64-17-5 ES stel 1000 1910", "67-63-0 ES stel 400 1000", "67-63-0 ES twa 200 500"})); }
 
+TEST(LimitsProperty, CountriesByTheirCodesDirectivesByTheirNumbers) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Stoff"}, {160, "CAS-Nr."}, {240, "Land"}, {300, "Typ"}, {400, "ppm"}, {470, "mg/m³"}});
+    t.row({{50, "Ethanol"}, {160, "64-17-5"}, {240, "DE"}, {300, "8 h"}, {400, "200"}, {470, "380"}});
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}, {240, "2000/39/EG"}, {300, "Kurzzeitgrenzwert"}, {400, "400"}, {470, "1000"}});
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 EU stel 400 1000"})); }
+TEST(LimitsProperty, LimitsBehindTheWordsOnProtection) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Engineering controls");
+    t.line("Local exhaust at the bench; see the permissible exposure limits below.");
+    t.line("propan-2-ol (67-63-0): OSHA PEL 400 ppm, 980 mg/m 3");
+}), (Strings{"67-63-0 US-OSHA twa 400 980"})); }
+
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
     const Facts line = facts_with(14, [](Typist& t) { t.line("ADR: UN 1263, PAINT, 3, II"); });
