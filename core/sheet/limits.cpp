@@ -179,6 +179,13 @@ std::string with_unit_of_label(const std::string& text) {
     return text;
 }
 
+/// Without the words of a kind, whose figures ("8 h", "15 min") are no values.
+std::string without_kinds(std::string folded) {
+    for (const Phrase& p : phrases("kind"))
+        for (std::size_t at = find_word(folded, p.folded); at != std::string::npos; at = find_word(folded, p.folded, at + 1)) folded.replace(at, p.folded.size(), p.folded.size(), ' ');
+    return folded;
+}
+
 bool is_value(const std::string& text, Decimal decimal) {
     return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
 }
@@ -288,17 +295,25 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
                     read_text(text, here, row.words(c), confidence("row_header"), decimal, mine);
                     continue;
                 }
-                const auto number = next_number(cell, 0, decimal);
-                if (!number || (!column.keys.contains("ppm") && !column.keys.contains("mg_m3"))) continue;
-                const std::string k = kind.empty() ? "twa" : kind;
-                auto it = std::find_if(mine.begin(), mine.end(), [&](const Fact<Limit>& f) { return f.value.kind == k && f.value.jurisdiction == (place.empty() ? context.jurisdiction : place); });
-                if (it == mine.end()) {
-                    mine.push_back({{context.cas, context.substance, place.empty() ? context.jurisdiction : place, k, {}, {}}, place_of(row.words()), confidence("row_header")});
-                    it = mine.end() - 1;
+                if (!column.keys.contains("ppm") && !column.keys.contains("mg_m3")) continue;
+                // One figure a line where each line names its kind ("8 h: 200" over "15 min: 400"), else one in all.
+                std::vector<std::string> parts = row.lines(c);
+                if (parts.size() > 1 && !std::all_of(parts.begin(), parts.end(), [](const std::string& l) { return !key_near(fold(l), "kind", 0).empty(); })) parts = {text};
+                for (const std::string& part : parts) {
+                    const std::string own = key_near(fold(part), "kind", 0), k = !own.empty() ? own : kind.empty() ? "twa" : kind;
+                    const std::string figures = without_kinds(fold(without_blanks(part)));
+                    const auto number = next_number(figures, 0, decimal);
+                    if (!number) continue;
+                    const std::string whom = place.empty() ? context.jurisdiction : place;
+                    auto it = std::find_if(mine.begin(), mine.end(), [&](const Fact<Limit>& f) { return f.value.kind == k && f.value.jurisdiction == whom; });
+                    if (it == mine.end()) {
+                        mine.push_back({{context.cas, context.substance, whom, k, {}, {}}, place_of(row.words()), confidence("row_header")});
+                        it = mine.end() - 1;
+                    }
+                    (column.keys.contains("ppm") ? it->value.ppm : it->value.mg_m3) = number->value;
+                    if (column.keys.contains("both"))
+                        if (const auto second = next_number(figures, number->end, decimal)) (column.keys.contains("ppm") ? it->value.mg_m3 : it->value.ppm) = second->value;
                 }
-                (column.keys.contains("ppm") ? it->value.ppm : it->value.mg_m3) = number->value;
-                if (column.keys.contains("both"))
-                    if (const auto second = next_number(cell, number->end, decimal)) (column.keys.contains("ppm") ? it->value.mg_m3 : it->value.ppm) = second->value;
             }
             out.insert(out.end(), mine.begin(), mine.end());
         }

@@ -530,16 +530,30 @@ std::size_t words_in(const Document& document) {
 
 }  // namespace
 
+namespace {
+/// Lines and titles, as the pages show them; where that gives too few titles, as the setting that gives most.
+std::pair<Flow, Sections> laid_out(const Document& document) {
+    Flow flow = flow_of(document);
+    Sections sections = sections_of(flow);
+    for (const Setting setting : {Setting::Columns, Setting::SideHeads}) {
+        if (sections.count >= static_cast<int>(rule("least_titles"))) break;
+        Flow other = flow_of(document, setting);
+        Sections found = sections_of(other);
+        if (found.count > sections.count) { flow = std::move(other); sections = std::move(found); }
+    }
+    return {std::move(flow), std::move(sections)};
+}
+}  // namespace
+
 Kind kind_of(const Document& document) {
     if (document.pages.empty() || static_cast<double>(words_in(document)) < rule("least_words") * static_cast<double>(document.pages.size())) return Kind::NoText;
-    return sections_of(flow_of(document)).count >= static_cast<int>(rule("least_titles")) ? Kind::Sheet : Kind::NotASheet;
+    return laid_out(document).second.count >= static_cast<int>(rule("least_titles")) ? Kind::Sheet : Kind::NotASheet;
 }
 
 Result<Facts> read(const Document& document) {
     if (document.pages.empty() || static_cast<double>(words_in(document)) < rule("least_words") * static_cast<double>(document.pages.size()))
         return Error{ErrorCode::InvalidInput, "This file holds pictures of pages, no words that can be read. Type in what you need from it, or ask the supplier for the original file.", "sheet.no_text"};
-    Flow flow = flow_of(document);
-    Sections sections = sections_of(flow);
+    auto [flow, sections] = laid_out(document);
     if (sections.count < static_cast<int>(rule("least_titles")))
         return Error{ErrorCode::InvalidInput, "This does not look like a safety data sheet: too few of its sixteen section titles stand in it. Ask the supplier for the safety data sheet.", "sheet.not_a_sheet"};
     return Reader(std::move(flow), std::move(sections), document).read();

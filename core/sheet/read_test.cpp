@@ -170,6 +170,44 @@ TEST(SectionsProperty, PagesOnTheirSideAreTurnedBack) {
     EXPECT_EQ(*f.flash_point->value.celsius, 62);
 }
 
+TEST(SectionsProperty, TitlesInTheMarginBesideTheirText) {
+    Typist t;
+    for (int n = 1; n <= 16; ++n) {
+        if (t.y > 700) t.new_page();
+        std::istringstream words(std::to_string(n) + " " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+        std::vector<std::string> head{""};
+        for (std::string w; words >> w;) {
+            if (!head.back().empty() && head.back().size() + w.size() > 18) head.emplace_back();
+            head.back() += (head.back().empty() ? "" : " ") + w;
+        }
+        for (std::size_t k = 0; k < std::max<std::size_t>(head.size(), 3); ++k) {
+            if (k < head.size()) t.at(50, head[k]);
+            t.at(190, k == 0 && n == 9 ? "pH: 8.5" : "Running words of the section that reach to the right edge");
+            t.down();
+        }
+        t.down(0.5);
+    }
+    ASSERT_EQ(kind_of(t.document), Kind::Sheet);
+    const Facts f = facts_of(t.document);
+    for (const Section& s : f.sections) EXPECT_GT(s.title.page, 0) << s.number;
+    ASSERT_TRUE(f.ph);
+    EXPECT_EQ(f.ph->value.low_ph, 8.5);
+}
+
+TEST(SectionsProperty, TitlesInTwoLanguages) {
+    const Strings french{"Identification de la substance/du mélange et de la société/l'entreprise", "Identification des dangers", "Composition/informations sur les composants", "Premiers secours",
+        "Mesures de lutte contre l'incendie", "Mesures à prendre en cas de dispersion accidentelle", "Manipulation et stockage", "Contrôles de l'exposition/protection individuelle", "Propriétés physiques et chimiques", "Stabilité et réactivité"};
+    Typist t;
+    for (std::size_t n = 0; n < french.size(); ++n) {
+        t.title(std::to_string(n + 1) + ". " + french[n] + " / " + paper::titles()[n].substr(0, n == 0 ? 50 : 99));
+        if (n == 0) t.line("company/undertaking");
+        t.line("Des mots de cette rubrique, sans importance.");
+    }
+    const Facts f = facts_of(t.document);
+    EXPECT_EQ(f.language, "fr");
+    for (std::size_t n = 0; n < french.size(); ++n) EXPECT_EQ(f.sections[n].title.page, 1) << n + 1;
+}
+
 TEST(SectionsProperty, AWatermarkDisturbsNothing) {
     Document d = sheet([](int n, Typist& t) { if (n == 9) t.line("Flash point: 62 °C"); });
     for (Page& p : d.pages) {
@@ -664,6 +702,11 @@ TEST(LimitsProperty, LimitsBehindTheWordsOnProtection) { EXPECT_EQ(limits_with([
     t.line("Local exhaust at the bench; see the permissible exposure limits below.");
     t.line("propan-2-ol (67-63-0): OSHA PEL 400 ppm, 980 mg/m 3");
 }), (Strings{"67-63-0 US-OSHA twa 400 980"})); }
+
+TEST(LimitsProperty, HoursAndMinutesAreNoValues) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "ppm"}, {430, "mg/m³"}});
+    t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {250, "UK"}, {330, "8 h: 400|15 min: 500"}, {430, "8 h: 999|15 min: 1250"}});
+}), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
 
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });

@@ -76,7 +76,7 @@ double fit(const std::string& words, const std::string& title, bool near, bool& 
     if (words.size() < 5) return 0;
     if (words.size() > title.size() && words.compare(0, title.size(), title) == 0 && title.size() >= 12)
         return words.size() - title.size() <= 6 || title.size() * 10 >= words.size() * 7 ? 0.9 : 0;
-    if (words.size() < title.size() && title.compare(0, words.size(), words) == 0 && words.size() >= 8) { open = true; return 0.6 + 0.3 * static_cast<double>(words.size()) / static_cast<double>(title.size()); }
+    if (words.size() < title.size() && title.compare(0, words.size(), words) == 0 && words.size() >= (near ? 5U : 8U)) { open = true; return 0.6 + 0.3 * static_cast<double>(words.size()) / static_cast<double>(title.size()); }
     if (near && title.size() >= 10 && words.size() + 3 >= title.size() && words.size() <= title.size() + 3 && letters_apart(words, title) * 8 <= title.size()) return 0.85;
     return 0;
 }
@@ -158,7 +158,7 @@ bool may_be_title(const std::string& text) {
     if (head.sub) return false;
     bool open = false;
     return std::any_of(titles().begin(), titles().end(), [&](const Title& t) {
-        const double score = fit(head.rest, t.squeezed, false, open);
+        const double score = fit(head.rest, t.squeezed, head.number == t.number, open);
         return t.squeezed.size() >= 10 && (head.number == t.number ? score >= 0.6 : head.number == 0 && score >= 0.97);
     });
 }
