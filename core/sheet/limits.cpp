@@ -146,7 +146,8 @@ std::set<std::string> heads_of(const std::string& text) {
     return keys;
 }
 
-/// "1 900" as the only figure of a cell: a blank before three digits is a mark of thousands there.
+/// "1 900" as the only figure of a line of a cell: a blank before three digits is a mark of thousands there. "400 500" may be two figures and
+/// stays as it is: a limit read too high is worse than one not read.
 std::string without_blanks(const std::string& cell) {
     const auto begin = std::find_if(cell.begin(), cell.end(), is_digit);
     auto end = begin;
@@ -154,7 +155,7 @@ std::string without_blanks(const std::string& cell) {
     std::string digits;
     for (auto it = begin; it != cell.end() && (is_digit(*it) || *it == ' '); ++it) {
         if (is_digit(*it)) { digits += *it; ++group; end = it + 1; continue; }
-        if (group == 0 || group > 3 || (groups > 0 && group != 3)) return cell;
+        if (group == 0 || group > 3 || (groups == 0 && group > 2) || (groups > 0 && group != 3)) return cell;
         ++groups;
         group = 0;
     }
@@ -277,7 +278,7 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
             for (std::size_t c = 0; c < table.columns.size(); ++c) {
                 const Column& column = table.columns[c];
                 if (!value_column(column) || row.cells[c].empty()) continue;
-                const std::string head = fold(column.head), text = without_blanks(row.text(c)), cell = fold(text);
+                const std::string head = fold(column.head), text = row.lines(c).size() == 1 ? without_blanks(row.text(c)) : row.text(c), cell = fold(text);
                 std::string kind = key_near(cell, "kind", 0), place = key_near(cell, "jurisdiction", 0);
                 if (place.empty() && own_place.empty()) place = whose(cell, 0);
                 if (kind.empty()) kind = !own_kind.empty() ? own_kind : key_near(head, "kind", std::string::npos);

@@ -31,6 +31,10 @@ std::string unit_at(std::string_view s, std::size_t at) {
     std::string unit(s.substr(at, end - at));
     while (!unit.empty() && unit.back() == '.') unit.pop_back();
     if ((unit == "c" || unit == "f") && at > 0) return std::string(1, degree) + unit;
+    if (unit == "deg" || unit == "degree" || unit == "degrees") {
+        const std::string scale(s.substr(std::min(end, s.size()), 2));
+        if ((scale == " c" || scale == " f") && (end + 2 >= s.size() || !is_letter(s[end + 2]))) return std::string(1, degree) + scale[1];
+    }
     if (unit == "degc" || unit == "degf") return std::string(1, degree) + unit.back();
     static constexpr std::array<std::string_view, 34> known{"hpa", "kpa", "pa", "mbar", "bar", "mmhg", "torr", "psi", "psia", "atm", "g/cm3", "g/ml", "g/cc", "kg/m3", "kg/l", "g/l", "kg/dm3", "g/dm3", "lb/gal", "lbs/gal", "mg/m3", "ppm", "mg/l", "mpa", "mmhgat20", "vol", "h", "min", "mm", "k", "ml/m3", "mg/kg", "mg/cm3", "g/cm"};
     if (unit == "mm" && s.substr(end, 3) == " hg") return "mmhg";
@@ -278,7 +282,10 @@ std::optional<Density> density_of(std::string_view value, std::string_view quali
     Density out;
     std::vector<double> plain_numbers, with_unit;
     const std::string v = fold(value);
-    for (const Quantity& q : quantities(v, decimal)) {
+    const auto stated = quantities(v, decimal);
+    const bool metric = std::any_of(stated.begin(), stated.end(), [](const Quantity& q) { return q.unit.starts_with("g/") || q.unit.starts_with("kg/"); });
+    for (const Quantity& q : stated) {
+        if (metric && q.unit.ends_with("/gal")) continue;           // "0.98 g/ml (8.2 lb/gal)" is one density
         if (is_temperature(q)) { if (!out.celsius) out.celsius = celsius_of(q); continue; }
         for (const Unit& u : units)
             if (q.unit == u.name) with_unit.push_back(q.value * u.g_ml);

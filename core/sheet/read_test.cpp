@@ -276,6 +276,43 @@ TEST(FrontProperty, AVersionIsNoDate) {
     EXPECT_FALSE(facts_with(16, [](Typist& t) { t.line("Revision: 05.03.2024"); }).revision);
 }
 
+TEST(FrontProperty, ARevisionByLetterBehindADateAndInAFoot) {
+    const auto revision = [](const std::string& line) { const auto f = facts_with(1, [&](Typist& t) { t.line(line); }); return f.revision ? f.revision->value : std::string{}; };
+    EXPECT_EQ(revision("Revision: B"), "B");
+    EXPECT_EQ(revision("Revision: 05-B"), "05-B");
+    EXPECT_EQ(revision("Revision date: 31 August 2022, version 3"), "3");
+    EXPECT_EQ(revision("Revision: Betty has read it"), "");
+    Document d = sheet([](int n, Typist& t) { if (n == 8) t.new_page(); });
+    for (Page& p : d.pages) {
+        Typist t;
+        t.document.pages = {{595, 842, {}}};
+        t.y = 20;
+        t.line("Invented Works Leather oil rev. 05-B 2023-04-05");
+        for (Word w : t.document.pages[0].words) { w.page = static_cast<int>(&p - d.pages.data()) + 1; p.words.push_back(w); }
+    }
+    ASSERT_GE(d.pages.size(), 2U);
+    const Facts f = facts_of(d);
+    ASSERT_TRUE(f.revision);
+    EXPECT_EQ(f.revision->value, "05-B");
+}
+
+TEST(FrontProperty, LabelsSetToTheRightCloseToTheirValues) {
+    const Facts f = facts_with(1, [](Typist& t) {
+        const auto label = [&](const std::string& text, const std::string& value) {
+            if (!text.empty()) t.at(200 - static_cast<double>(text.size()) * 5 + 2.2 * static_cast<double>(std::count(text.begin(), text.end(), ' ')), text);
+            t.at(205, value);
+            t.down();
+        };
+        label("Trade name", "Marsh wipes for smooth leather");
+        label("Use", "Light cleaning of seats");
+        label("Supplier", "Invented Works");
+        label("", "Tanner's Row 5");
+        label("", "Telephone 956");
+    });
+    EXPECT_EQ(f.product->value, "Marsh wipes for smooth leather");
+    EXPECT_EQ(f.supplier->value, "Invented Works");
+}
+
 TEST(FrontProperty, TheUfiIsReadWhereverItStands) {
     EXPECT_EQ(facts_with(1, [](Typist& t) { t.row({{50, "UFI:"}, {220, "N1QV-R02N-J00M-WQD5"}}); }).ufi->value, "N1QV-R02N-J00M-WQD5");
     EXPECT_EQ(facts_with(1, [](Typist& t) { t.line("UFI"); t.line("N1QV-R02N-J00M-WQD5", 56); }).ufi->value, "N1QV-R02N-J00M-WQD5");
@@ -371,6 +408,41 @@ TEST(IngredientsProperty, RangesOpenAndClosed) {
         EXPECT_EQ(r.low_open, c.low_open) << c.text;
         EXPECT_EQ(r.high_open, c.high_open) << c.text;
     }
+}
+
+TEST(IngredientsProperty, BoundsAroundALetterAndSharesByWeight) {
+    const auto range = [](const std::string& text) {
+        const Facts f = facts_with(3, [&](Typist& t) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Content"}});
+            t.row({{50, "acetone"}, {230, "67-64-1"}, {320, text}});
+        });
+        EXPECT_EQ(f.ingredients.size(), 1U) << text;
+        EXPECT_TRUE(f.ingredients[0].range) << text;
+        return f.ingredients[0].range ? f.ingredients[0].range->value : Range{};
+    };
+    for (const char* text : {"2.5 <= x < 10 %", "2.5 ≤ C < 10", "2.5 <= x % < 10", ">= 2.5 - < 10 wt%"}) {
+        const Range r = range(text);
+        EXPECT_EQ(r.low_pct, 2.5) << text; EXPECT_FALSE(r.low_open) << text;
+        EXPECT_EQ(r.high_pct, 10) << text; EXPECT_TRUE(r.high_open) << text;
+    }
+    EXPECT_TRUE(range("1 < x <= 5").low_open);
+    EXPECT_EQ(range("between 1 and 5").high_pct, 5);
+    const Range one = range("5 Gew.-%");
+    EXPECT_EQ(one.low_pct, 5); EXPECT_EQ(one.high_pct, 5);
+}
+
+TEST(IngredientsProperty, ASentenceUnderTheTableASpecificLimitAndAHolderAreNoPartOfARow) {
+    const Facts f = facts_with(3, [](Typist& t) {
+        t.row({{50, "Chemical name"}, {200, "REACH No."}, {340, "%"}, {400, "Classification"}});
+        t.row({{50, "acetone|67-64-1"}, {200, "01-2119471330-49-|XXXX"}, {340, "5 - 10"}, {400, "Flam. Liq. 2, H225|H336: C ≥ 20 %"}});
+        t.row({{50, "water|7732-18-5"}, {340, "70 - 80"}});
+        t.line("Exact shares are not told where a range is shown.");
+    });
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_EQ(f.ingredients[0].reach->value, "01-2119471330-49");
+    ASSERT_EQ(f.ingredients[0].codes.size(), 1U);
+    EXPECT_EQ(f.ingredients[0].codes[0].value, "H225");
+    EXPECT_EQ(f.ingredients[1].name.value, "water");
 }
 
 TEST(IngredientsProperty, WrappedRowsWithIdentifiersUnderOneAnother) {
@@ -486,6 +558,14 @@ TEST(PropertiesProperty, UnitsOfPressureDensityAndVoc) {
     EXPECT_EQ(f.voc->value.value, 420); EXPECT_EQ(f.voc->value.unit, "g/l");
     EXPECT_EQ(f.state->value, "liquid");
     EXPECT_EQ(*facts_with(9, [](Typist& t) { t.line("Density: 1020 kg/m³"); }).density->value.g_ml.low, 1.02);
+    const Facts both = facts_with(9, [](Typist& t) {
+        t.line("Density: 0.98 g/mL (8.2 lb/gal)");
+        t.line("VOC content: 4.98 lb/gal (597 g/l)");
+        t.line("Boiling point: 78 - 100 degrees C");
+    });
+    EXPECT_EQ(*both.density->value.g_ml.low, 0.98); EXPECT_EQ(*both.density->value.g_ml.high, 0.98) << "one density in two units";
+    EXPECT_EQ(both.voc->value.value, 597); EXPECT_EQ(both.voc->value.unit, "g/l");
+    EXPECT_EQ(*both.boiling_c->value.low, 78); EXPECT_EQ(*both.boiling_c->value.high, 100);
 }
 
 TEST(PropertiesProperty, DecimalCommasAndThousands) {
@@ -707,6 +787,20 @@ TEST(LimitsProperty, HoursAndMinutesAreNoValues) { EXPECT_EQ(limits_with([](Typi
     t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "ppm"}, {430, "mg/m³"}});
     t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {250, "UK"}, {330, "8 h: 400|15 min: 500"}, {430, "8 h: 999|15 min: 1250"}});
 }), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+
+TEST(LimitsProperty, FiguresUnderOneAnotherAreNeverJoined) {
+    for (const char* two : {"400|500", "50|100", "400 500", "1|900"}) {
+        const Facts f = facts_of(sheet([&](int n, Typist& t) {
+            if (n != 8) return;
+            t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "ppm"}, {430, "mg/m³"}});
+            t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {250, "UK"}, {330, two}, {430, "1 999"}});
+        }));
+        for (const auto& l : f.limits) {
+            EXPECT_LE(l.value.ppm.value_or(0), 900) << two;
+            EXPECT_TRUE(!l.value.mg_m3 || *l.value.mg_m3 == 1999) << two;
+        }
+    }
+}
 
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
