@@ -191,6 +191,40 @@ bool is_value(const std::string& text, Decimal decimal) {
     return !quantities(fold(text), decimal).empty() && identifiers_in(text).cas.empty();
 }
 
+/// Names set to the middle of the rows they belong to are moved up to the first of them. A table is set so where its first row has no name: the
+/// names then stand in the middle of their rows, so that as many rows follow a name as stand above it.
+void lift_names(std::vector<Line>& lines, Decimal decimal) {
+    const auto is_head = [](const Line& l) { return l.cells.size() >= 2 && std::all_of(l.cells.begin(), l.cells.end(), [](const Cell& c) { return !heads_of(c.text).empty(); }); };
+    const auto has_figures = [&](const Line& l) { return std::any_of(l.cells.begin(), l.cells.end(), [&](const Cell& c) { return is_value(c.text, decimal); }); };
+    for (std::size_t head = 0; head < lines.size(); ++head) {
+        if (!is_head(lines[head]) || (head + 1 < lines.size() && is_head(lines[head + 1]))) continue;
+        const double edge = lines[head].x0;
+        const auto nameless = [&](std::size_t i) { return i < lines.size() && lines[i].page == lines[head].page && lines[i].x0 > edge + 20 && lines[i].cells.size() >= 2 && has_figures(lines[i]); };
+        std::size_t first = head + 1;
+        if (!nameless(first)) continue;
+        while (first < lines.size()) {
+            std::size_t name = first;
+            while (nameless(name)) ++name;
+            const std::size_t above = name - first;
+            if (name >= lines.size() || above == 0 || lines[name].page != lines[head].page || lines[name].x0 > edge + 6) break;
+            std::size_t below = 0;
+            while (below < above && nameless(name + 1 + below)) ++below;
+            if (below != above) break;
+            const double values = lines[first].x0;
+            std::vector<Word> up, stay;
+            for (const Cell& c : lines[name].cells)
+                for (const Word& w : c.words) (w.x1 < values ? up : stay).push_back(w);
+            const double shift = lines[first].y0 - lines[name].y0;
+            for (Word& w : up) { w.y0 += shift; w.y1 += shift; }
+            for (const Cell& c : lines[first].cells) up.insert(up.end(), c.words.begin(), c.words.end());
+            lines[first] = line_of(up, 0.85);
+            first = name + 1 + below;
+            if (!stay.empty()) { lines[name] = line_of(stay, 0.85); continue; }
+            lines[name].cells.clear();         // nothing is left of it
+        }
+    }
+}
+
 }  // namespace
 
 std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::size_t end, Decimal decimal, const std::vector<Ingredient>& known) {
@@ -234,6 +268,13 @@ std::vector<Fact<Limit>> limits_in(const Flow& flow, std::size_t begin, std::siz
         if (alone) group[i] = whose(f, std::string::npos);
         if (group[i].empty()) { rows_only.push_back(line); printed.push_back(i); }
     }
+    lift_names(rows_only, decimal);
+    for (std::size_t i = rows_only.size(); i-- > 0;)
+        if (rows_only[i].cells.empty()) {
+            rows_only.erase(rows_only.begin() + static_cast<std::ptrdiff_t>(i));
+            used[printed[i]] = true;
+            printed.erase(printed.begin() + static_cast<std::ptrdiff_t>(i));
+        }
     const auto group_over = [&](const Row& row, std::size_t first) {
         const std::vector<Word> words = row.words();
         std::string found;

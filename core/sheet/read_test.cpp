@@ -802,6 +802,28 @@ TEST(LimitsProperty, FiguresUnderOneAnotherAreNeverJoined) {
     }
 }
 
+TEST(LimitsProperty, NamesInTheMiddleOfTheirRows) {
+    for (const int rows : {2, 3}) {
+        const Strings got = limits_with([&](Typist& t) {
+            t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "Type"}, {400, "ppm"}, {470, "mg/m³"}});
+            for (int k = 0; k < 2; ++k) {
+                const double top = t.y;
+                t.y = top + 8 * (rows - 1);
+                t.at(50, k == 0 ? "propan-2-ol" : "ethanol"); t.at(160, k == 0 ? "67-63-0" : "64-17-5");
+                for (int r = 0; r < rows; ++r) {
+                    t.y = top + 16 * r;
+                    t.at(250, r < 2 ? "UK" : "Germany"); t.at(330, r == 1 ? "STEL" : "TWA"); t.at(400, std::to_string(100 * (k + 1) + r)); t.at(470, std::to_string(500 * (k + 1) + r));
+                }
+                t.y = top + 16 * rows;
+            }
+        });
+        Strings want{"64-17-5 UK stel 201 1001", "64-17-5 UK twa 200 1000", "67-63-0 UK stel 101 501", "67-63-0 UK twa 100 500"};
+        if (rows == 3) want.insert(want.end(), {"64-17-5 DE twa 202 1002", "67-63-0 DE twa 102 502"});
+        std::sort(want.begin(), want.end());
+        EXPECT_EQ(got, want) << rows;
+    }
+}
+
 TEST(TransportProperty, RowsOneLineAndNotRegulated) {
     const Facts rows = facts_with(14, [](Typist& t) { t.row({{50, "UN number"}, {250, "UN 1263"}}); t.row({{50, "Transport hazard class(es)"}, {250, "3"}}); t.row({{50, "Packing group"}, {250, "II"}}); });
     const Facts line = facts_with(14, [](Typist& t) { t.line("ADR: UN 1263, PAINT, 3, II"); });
