@@ -165,6 +165,21 @@ Run run_of(const std::vector<Word>& words) {
     return run;
 }
 
+namespace {
+/// "H315: 1 % <= C < 5 %": from which share a statement holds; the substance itself has another one.
+bool is_specific_limit(const std::string& text, std::size_t end) {
+    while (end < text.size() && text[end] == ' ') ++end;
+    if (end >= text.size() || text[end] != ':') return false;
+    const std::string tail = text.substr(end + 1, 20);
+    for (std::size_t c = tail.find('C'); c != std::string::npos; c = tail.find('C', c + 1)) {
+        std::size_t next = c + 1;
+        while (next < tail.size() && tail[next] == ' ') ++next;
+        if ((c == 0 || tail[c - 1] == ' ') && next < tail.size() && (tail[next] == '<' || tail[next] == '>')) return true;
+    }
+    return false;
+}
+}  // namespace
+
 std::vector<Text> printed_codes(const Run& run) {
     std::vector<Text> out;
     const std::string& t = run.text;
@@ -192,7 +207,7 @@ std::vector<Text> printed_codes(const Run& run) {
             code += "+" + next;
             end = next_end;
         }
-        out.push_back({code, place_of(run.between(i, end)), confidence("code_printed")});
+        if (!is_specific_limit(t, end)) out.push_back({code, place_of(run.between(i, end)), confidence("code_printed")});
         i = end - 1;
     }
     return out;

@@ -305,7 +305,8 @@ std::vector<Ingredient> from_sentences(const Flow& flow, std::size_t begin, std:
         static const std::string bullets = "\xE2\x80\xA2";
         const bool bullet = line.text.starts_with(bullets) || line.text.starts_with("- ") || line.text.starts_with("* ") || line.text.starts_with("\xEF\x82\xB7") || line.text.starts_with("\xE2\x97\x8F") || line.text.starts_with("\xE2\x96\xAA");
         const bool apart = i > begin && line.page == flow.lines[i - 1].page && line.y0 - flow.lines[i - 1].y0 > 1.35 * flow.line_pt;
-        if (items.empty() || bullet || apart || (cas && items.back().has)) items.emplace_back();
+        const bool below_heading = i > begin && flow.lines[i - 1].text.size() < 60 && flow.lines[i - 1].text.starts_with("3.") && is_digit(flow.lines[i - 1].text[std::min<std::size_t>(2, flow.lines[i - 1].text.size() - 1)]);
+        if (items.empty() || bullet || apart || below_heading || (cas && items.back().has)) items.emplace_back();
         items.back().lines.push_back(&line);
         items.back().has = items.back().has || cas;
     }
@@ -366,7 +367,11 @@ Identifiers identifiers_in(std::string_view text) {
         if (is_cas(c)) out.cas.push_back(text_of(c));
         else if (is_ec(c) && out.ec.empty()) out.ec = text_of(c);
         else if (is_index(c) && out.index.empty()) out.index = text_of(c);
-        else if (is_reach(c) && out.reach.empty()) out.reach = text_of(c);
+        else if (is_reach(c) && out.reach.empty()) {
+            Chain known = c;               // "-XXXX" stands for the holder, whom the sheet does not name
+            if (known.groups.size() == 4 && known.groups[3].find_first_not_of("Xx") == std::string::npos) known.groups.pop_back();
+            out.reach = text_of(known);
+        }
     }
     return out;
 }

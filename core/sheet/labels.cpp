@@ -130,6 +130,20 @@ bool is_separator(const std::string& t) {
     return t == "|" || t == "\xC2\xB7" || t == "\xE2\x80\xA2" || t == "-" || t == ";" || t == "/";
 }
 
+/// Whether a word within a line begins where other lines of the page begin or have a cell: a value close behind a label set to the right.
+bool value_aligned(const std::vector<Line>& lines, std::size_t at, const Word& word) {
+    constexpr std::size_t enough = 4;          // words at one and the same place in as many lines are no accident
+    std::size_t begun = 0, cells = 0;
+    for (std::size_t i = at > 40 ? at - 40 : 0; i < lines.size() && i < at + 40; ++i) {
+        if (i == at || lines[i].page != lines[at].page || lines[i].cells.front().x0 < lines[at].cells.front().x0 - 60) continue;
+        for (const Cell& c : lines[i].cells) {
+            cells += std::abs(c.x0 - word.x0) < 0.5 ? 1 : 0;
+            for (const Word& w : c.words) begun += std::abs(w.x0 - word.x0) < 0.5 ? 1 : 0;
+        }
+    }
+    return begun >= enough && cells >= 2;
+}
+
 /// Cells that hold several labels, "Revised: 3/2024 | Version 2", cut before each label but the first.
 std::vector<Cell> cut_at_labels(const Cell& cell, const Book& b) {
     constexpr std::size_t longest = 160;       // letters: beyond is a sentence, and labels in sentences are none
@@ -278,7 +292,7 @@ std::vector<Labelled> labels_in(const std::vector<Line>& printed, std::size_t be
             double value_x = value_cell->x0;
             std::size_t last = value_line + m.lines - 1;
             if (at < t.size()) {
-                found.found = colon ? Found::Colon : Found::Loose;
+                found.found = colon ? Found::Colon : value_aligned(lines, value_line, t[at].word) ? Found::Cell : Found::Loose;
                 auto words = words_from(t, at);
                 while (words.size() > 1 && is_dots(words.front().text)) words.erase(words.begin());
                 found.value.push_back(words);

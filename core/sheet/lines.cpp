@@ -181,6 +181,32 @@ Gutter gutter_of(const std::vector<std::vector<Word>>& rows, double width, bool 
     return best.empty() ? Gutter{} : best[best.size() / 2];
 }
 
+std::string words_of(const std::vector<Word>& row, double x, bool right) {
+    std::string out;
+    for (const Word& w : row)
+        if ((w.x0 > x) == right) out += (out.empty() ? "" : " ") + w.text;
+    return out;
+}
+
+/// One gap for the whole sheet, taken on trust: the place with most titles beside it and fewest rows across it. x 0: none with a title.
+Gutter trusted_gutter(const std::vector<std::vector<std::vector<Word>>>& rows_by_page, double width, Setting setting) {
+    const bool sides = setting == Setting::SideHeads;
+    Gutter best;
+    long most = 0;
+    for (double x = (sides ? 0.1 : 0.35) * width; x <= (sides ? 0.42 : 0.65) * width; x += 3) {
+        long titles = 0, across = 0, beside = 0;
+        for (const auto& rows : rows_by_page)
+            for (const auto& row : rows) {
+                if (crosses(row, {x, 0})) { ++across; continue; }
+                titles += may_be_title(words_of(row, x, !sides)) ? 1 : 0;
+                beside += row.front().x0 < x && row.back().x0 > x ? 1 : 0;
+            }
+        const long score = 10 * titles - across;
+        if (titles >= 3 && beside >= 3 && score > most) { most = score; best = {x, 0}; }
+    }
+    return best;
+}
+
 void number_lines(Flow& flow, std::vector<Line>&& lines) {
     for (Line& l : lines) flow.lines.push_back(std::move(l));
 }
@@ -239,7 +265,7 @@ Line line_of(std::vector<Word> words, double gap_em) {
     return line;
 }
 
-Flow flow_of(const Document& document) {
+Flow flow_of(const Document& document, Setting setting) {
     Flow flow;
     std::vector<Page> pages;
     std::vector<double> sizes;
@@ -284,6 +310,10 @@ Flow flow_of(const Document& document) {
         }
         if (right >= 2 && across * 4 <= rows_by_page[n].size()) gutters[n] = *other;
     }
+    if (setting != Setting::AsSeen && !pages.empty()) {
+        gutters.assign(pages.size(), trusted_gutter(rows_by_page, pages.front().width, setting));
+        title_right = true;
+    }
     for (std::size_t n = 0; n < pages.size(); ++n) {
         const auto& rows = rows_by_page[n];
         const Gutter gutter = title_right ? gutters[n] : Gutter{};
@@ -299,6 +329,7 @@ Flow flow_of(const Document& document) {
             if (crosses(row, gutter)) { close_band(); lines.push_back(line_of(row, cell_gap_em)); continue; }
             std::vector<Word> a, b;
             for (const Word& w : row) (w.x0 > gutter.x ? b : a).push_back(w);
+            if (setting == Setting::SideHeads && !a.empty() && may_be_title(words_of(row, gutter.x, false))) close_band();       // a head and what stands beside it
             if (!a.empty()) left.push_back(line_of(a, cell_gap_em));
             if (!b.empty()) right.push_back(line_of(b, cell_gap_em));
         }

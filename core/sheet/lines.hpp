@@ -33,7 +33,10 @@ struct Flow {
     double line_pt = 12;               ///< usual distance of lines
 };
 
-Flow flow_of(const Document& document);
+/// How a page is taken to be set. `AsSeen` asks the page itself; the others are tried where too few titles were found that way.
+enum class Setting { AsSeen, Columns, SideHeads };
+
+Flow flow_of(const Document& document, Setting setting = Setting::AsSeen);
 
 /// A line of these words, cut into cells where the gap is wider than `gap_em` of the type.
 Line line_of(std::vector<Word> words, double gap_em);

@@ -18,6 +18,8 @@ std::string unit_at(std::string_view s, std::size_t at) {
     while (at < s.size() && s[at] == ' ') ++at;
     if (at >= s.size()) return {};
     if (s[at] == '%') return "%";
+    for (const std::string_view share : {"gew.-%", "gew.%", "gew-%", "gew. %", "gew.- %", "wt%", "wt.%", "wt.-%", "wt-%", "wt %", "wt. %", "ma.-%", "massen-%", "masse-%", "mass %", "weight %"})
+        if (s.substr(at, share.size()) == share) return "%";
     if (s[at] == degree) {
         std::size_t k = at + 1;
         while (k < s.size() && s[k] == ' ') ++k;
@@ -29,9 +31,17 @@ std::string unit_at(std::string_view s, std::size_t at) {
     std::string unit(s.substr(at, end - at));
     while (!unit.empty() && unit.back() == '.') unit.pop_back();
     if ((unit == "c" || unit == "f") && at > 0) return std::string(1, degree) + unit;
+    if (unit == "deg" || unit == "degree" || unit == "degrees") {
+        const std::string scale(s.substr(std::min(end, s.size()), 2));
+        if ((scale == " c" || scale == " f") && (end + 2 >= s.size() || !is_letter(s[end + 2]))) return std::string(1, degree) + scale[1];
+    }
     if (unit == "degc" || unit == "degf") return std::string(1, degree) + unit.back();
     static constexpr std::array<std::string_view, 34> known{"hpa", "kpa", "pa", "mbar", "bar", "mmhg", "torr", "psi", "psia", "atm", "g/cm3", "g/ml", "g/cc", "kg/m3", "kg/l", "g/l", "kg/dm3", "g/dm3", "lb/gal", "lbs/gal", "mg/m3", "ppm", "mg/l", "mpa", "mmhgat20", "vol", "h", "min", "mm", "k", "ml/m3", "mg/kg", "mg/cm3", "g/cm"};
     if (unit == "mm" && s.substr(end, 3) == " hg") return "mmhg";
+    // "mg/m 3", "mg/m^3", "mg/cbm": the same unit in other dress
+    if ((unit == "mg/m" || unit == "ml/m") && end + 1 < s.size() && (s[end] == ' ' || s[end] == '^') && s[end + 1] == '3' && (end + 2 == s.size() || !is_digit(s[end + 2]))) return unit + "3";
+    if (unit == "mg/cbm") return "mg/m3";
+    if (unit == "cm3/m3") return "ml/m3";
     return std::find(known.begin(), known.end(), unit) != known.end() ? unit : std::string{};
 }
 
@@ -45,6 +55,23 @@ std::string sign_before(std::string_view s, std::size_t at) {
     if (k > 0 && (s[k - 1] == '<' || s[k - 1] == '>')) return std::string(1, s[k - 1]);
     if (k > 0 && s[k - 1] == '~') return "~";
     return {};
+}
+
+/// "10 <= x < 25", "2,5 <= x % < 10", "1 < C < 5": the bounds of a letter. Written as ">= 10 - < 25"; anything else stays.
+std::string without_letter(const std::string& s) {
+    const std::size_t first = s.find('<');
+    if (first == std::string::npos) return s;
+    std::size_t at = first + 1;
+    const bool closed = at < s.size() && s[at] == '=';
+    if (closed) ++at;
+    while (at < s.size() && s[at] == ' ') ++at;
+    std::size_t end = std::string::npos;
+    for (const std::string_view letter : {"x", "c", "conc.", "conc"})
+        if (end == std::string::npos && s.compare(at, letter.size(), letter) == 0) end = at + letter.size();
+    if (end == std::string::npos) return s;
+    while (end < s.size() && (s[end] == ' ' || s[end] == '%' || s[end] == '(' || s[end] == ')')) ++end;
+    if (end >= s.size() || s[end] != '<' || std::none_of(s.begin(), s.begin() + static_cast<std::ptrdiff_t>(first), is_digit)) return s;
+    return (closed ? ">= " : "> ") + s.substr(0, first) + " - " + s.substr(end);
 }
 
 /// Words of comparison as signs: "up to 5" as "<= 5". Longer phrases first, so that "up to" is not read as "to".
@@ -100,9 +127,10 @@ bool is_temperature(const Quantity& q) { return q.unit.size() == 2 && q.unit[0] 
 double celsius_of(const Quantity& q) { return q.unit[1] == 'f' ? round_tenth((q.value - 32) * 5 / 9) : q.value; }
 
 std::optional<Range> range_of(std::string_view text, Decimal decimal) {
-    std::string s = with_signs(fold(text));
+    std::string s = without_letter(with_signs(fold(text)));
     Range range;
     range.by_volume = says(s, "word", "by_volume") || s.find("vol") != std::string::npos;
+    for (std::size_t at = s.find("-%"); at != std::string::npos; at = s.find("-%", at)) s.erase(at, 1);      // "5 Gew.-%": the hyphen reaches to nothing
     struct Piece { char kind; std::string sign; double value; };     // n: number with its sign, -: from to
     std::vector<Piece> pieces;
     std::string sign;
@@ -132,6 +160,9 @@ std::optional<Range> range_of(std::string_view text, Decimal decimal) {
             static constexpr std::array<std::string_view, 28> silent{"ca", "approx", "wt", "w", "w/w", "v/v", "vol", "gew", "weight", "by", "w.w", "p/p", "m/m", "mass", "masse", "massen", "peso", "en", "poids", "volume", "volumen", "aprox", "env", "circa", "percent", "prozent", "m", "p"};
             bool to = false;
             for (const Phrase* p : phrases("word", "to")) to = to || p->folded == word;
+            bool from = false;             // "between 5 and 10"
+            for (const Phrase* p : phrases("word", "from")) from = from || p->folded == word;
+            if (from && pieces.empty()) { i = end; continue; }
             if (to) pieces.push_back({'-', {}, 0});
             else if (std::find(silent.begin(), silent.end(), word) == silent.end()) return std::nullopt;
             i = end;
@@ -251,7 +282,10 @@ std::optional<Density> density_of(std::string_view value, std::string_view quali
     Density out;
     std::vector<double> plain_numbers, with_unit;
     const std::string v = fold(value);
-    for (const Quantity& q : quantities(v, decimal)) {
+    const auto stated = quantities(v, decimal);
+    const bool metric = std::any_of(stated.begin(), stated.end(), [](const Quantity& q) { return q.unit.starts_with("g/") || q.unit.starts_with("kg/"); });
+    for (const Quantity& q : stated) {
+        if (metric && q.unit.ends_with("/gal")) continue;           // "0.98 g/ml (8.2 lb/gal)" is one density
         if (is_temperature(q)) { if (!out.celsius) out.celsius = celsius_of(q); continue; }
         for (const Unit& u : units)
             if (q.unit == u.name) with_unit.push_back(q.value * u.g_ml);
@@ -270,7 +304,10 @@ std::optional<Density> density_of(std::string_view value, std::string_view quali
 
 std::optional<Voc> voc_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
     const std::string v = fold(value);
-    for (const Quantity& q : quantities(v, decimal)) {
+    const auto stated = quantities(v, decimal);
+    const bool metric = std::any_of(stated.begin(), stated.end(), [](const Quantity& q) { return q.unit == "g/l"; });
+    for (const Quantity& q : stated) {
+        if (metric && q.unit.ends_with("/gal")) continue;           // "4.98 lb/gal (597 g/l)"
         if (q.unit == "%" || q.unit == "g/l" || q.unit == "lb/gal" || q.unit == "lbs/gal") return Voc{q.value, q.unit == "lbs/gal" ? "lb/gal" : q.unit};
         if (q.unit == "kg/l" || q.unit == "g/ml" || q.unit == "g/cm3") return Voc{q.value * 1000, "g/l"};
     }

@@ -81,6 +81,8 @@ public:
         properties();
         const auto [b8, e8] = limit_lines();
         facts_.limits = limits_in(flow_, b8, e8, decimal_, facts_.ingredients);
+        // Sheets that speak of protection first name their limits behind it.
+        if (facts_.limits.empty() && span(8).found) facts_.limits = limits_in(flow_, span(8).begin, span(8).end, decimal_, facts_.ingredients);
         once_each(facts_.limits);
         handling();
         transport();
@@ -199,6 +201,17 @@ private:
             if (span(n).found) areas.emplace_back(flow_.lines.begin() + static_cast<std::ptrdiff_t>(span(n).begin), flow_.lines.begin() + static_cast<std::ptrdiff_t>(span(n).end));
         if (!span(16).found && !flow_.lines.empty()) areas.emplace_back(flow_.lines.end() - static_cast<std::ptrdiff_t>(std::min<std::size_t>(12, flow_.lines.size())), flow_.lines.end());
         const bool month_first = month_first_ && !day_first_seen();
+        const auto letter_or_number = [](const std::string& text) -> std::string {       // "B", "05-B", at the beginning
+            std::size_t at = 0;
+            while (at < text.size() && (text[at] == ' ' || text[at] == ':' || text[at] == '.')) ++at;
+            const std::size_t begin = at;
+            while (at < text.size() && (is_digit(text[at]) || (text[at] == '.' && at + 1 < text.size() && is_digit(text[at + 1])))) ++at;
+            if (at - begin > 5) return {};
+            if (at > begin && at + 1 < text.size() && text[at] == '-' && text[at + 1] >= 'A' && text[at + 1] <= 'Z') at += 2;
+            else if (at == begin && at < text.size() && text[at] >= 'A' && text[at] <= 'Z') ++at;
+            const bool ends = at == text.size() || text[at] == ' ' || text[at] == ',' || text[at] == ';' || text[at] == ')' || (text[at] == '.' && at + 1 == text.size());
+            return at > begin && ends ? text.substr(begin, at - begin) : std::string{};
+        };
         std::size_t best_rank = 1000, version_rank = 1000;
         for (const auto& area : areas) {
             for (const Labelled& l : labels_in(area, 0, area.size(), flow_.line_pt, "label", {"revision_date", "replaced_date", "revision"})) {
@@ -213,6 +226,17 @@ private:
                     best_rank = l.rank + (l.key == "revision" ? 3 : 0);
                     facts_.revision_date = Text{*date, place_of(l.value[0]), sure(l.found)};
                 }
+                // "31 August 2022, version 3": the number behind the date, with its own label
+                if (date && l.key == "revision_date")
+                    for (const Phrase* p : phrases("label", "revision")) {
+                        const std::string f = fold(text);
+                        const std::size_t at = find_word(f, p->folded), after = at == std::string::npos ? at : at + p->folded.size();
+                        if (at == std::string::npos || at == 0 || f.size() != text.size()) continue;
+                        const std::string number = letter_or_number(text.substr(after));
+                        if (number.empty() || p->rank + 20 >= version_rank) continue;
+                        version_rank = p->rank + 20;
+                        facts_.revision = Text{number, place_of(l.value[0]), sure(l.found)};
+                    }
                 if (l.key == "revision") {
                     std::string number;
                     std::size_t at = 0;
@@ -221,6 +245,12 @@ private:
                     while (at < text.size() && (is_digit(text[at]) || (text[at] == '.' && at + 1 < text.size() && is_digit(text[at + 1])))) number += text[at++];
                     const bool is_date = date_of(text.substr(0, std::min<std::size_t>(text.size(), 16)), month_first) && (number.size() > 5 || (at < text.size() && (text[at] == '/' || text[at] == '-' || text[at] == '.' || text[at] == ' ')) ) && date_of(text.substr(0, 12), month_first);
                     const bool clean = before.find_first_not_of(" v.:#nro-\xB0") == std::string::npos;
+                    const std::string lettered = letter_or_number(text);
+                    if (!lettered.empty() && lettered.back() >= 'A' && lettered.back() <= 'Z' && l.found != Found::Loose && l.rank < version_rank) {
+                        version_rank = l.rank;
+                        facts_.revision = Text{lettered, place_of(l.value[0]), sure(l.found)};
+                        continue;
+                    }
                     if (!number.empty() && number.size() <= 7 && !is_date && clean && l.rank < version_rank) {
                         version_rank = l.rank;
                         facts_.revision = Text{number, place_of(l.value[0]), sure(l.found)};
@@ -228,6 +258,18 @@ private:
                 }
             }
         }
+        if (!facts_.revision) revision_in_furniture(letter_or_number);
+    }
+
+    /// A head or foot of pages that names the revision among other words: "Works Ltd. Oil 3 rev. 05-B 2023-04-05".
+    template <class Take>
+    void revision_in_furniture(Take take) {
+        for (const Line& l : flow_.furniture)
+            for (const Cell& c : l.cells)
+                for (std::size_t k = 0; k + 1 < c.words.size() && !facts_.revision; ++k)
+                    for (const Phrase* p : phrases("label", "revision"))
+                        if (fold(c.words[k].text) == p->folded && !facts_.revision)
+                            if (const std::string number = take(plain(c.words[k + 1].text)); !number.empty()) facts_.revision = Text{number, place_of({c.words[k], c.words[k + 1]}), confidence("label_loose")};
     }
 
     /// A date on the sheet whose first figure cannot be a month.
@@ -372,7 +414,7 @@ private:
         std::vector<Fact<Limit>> out;
         for (Fact<Limit>& l : limits) {
             const auto same = std::find_if(out.begin(), out.end(), [&](const Fact<Limit>& o) {
-                return o.value.cas == l.value.cas && o.value.substance == l.value.substance && o.value.jurisdiction == l.value.jurisdiction && o.value.kind == l.value.kind;
+                return o.value.cas == l.value.cas && (!l.value.cas.empty() || o.value.substance == l.value.substance) && o.value.jurisdiction == l.value.jurisdiction && o.value.kind == l.value.kind;
             });
             if (same == out.end()) { out.push_back(std::move(l)); continue; }
             if (!same->value.mg_m3) same->value.mg_m3 = l.value.mg_m3;
@@ -488,16 +530,30 @@ std::size_t words_in(const Document& document) {
 
 }  // namespace
 
+namespace {
+/// Lines and titles, as the pages show them; where that gives too few titles, as the setting that gives most.
+std::pair<Flow, Sections> laid_out(const Document& document) {
+    Flow flow = flow_of(document);
+    Sections sections = sections_of(flow);
+    for (const Setting setting : {Setting::Columns, Setting::SideHeads}) {
+        if (sections.count >= static_cast<int>(rule("least_titles"))) break;
+        Flow other = flow_of(document, setting);
+        Sections found = sections_of(other);
+        if (found.count > sections.count) { flow = std::move(other); sections = std::move(found); }
+    }
+    return {std::move(flow), std::move(sections)};
+}
+}  // namespace
+
 Kind kind_of(const Document& document) {
     if (document.pages.empty() || static_cast<double>(words_in(document)) < rule("least_words") * static_cast<double>(document.pages.size())) return Kind::NoText;
-    return sections_of(flow_of(document)).count >= static_cast<int>(rule("least_titles")) ? Kind::Sheet : Kind::NotASheet;
+    return laid_out(document).second.count >= static_cast<int>(rule("least_titles")) ? Kind::Sheet : Kind::NotASheet;
 }
 
 Result<Facts> read(const Document& document) {
     if (document.pages.empty() || static_cast<double>(words_in(document)) < rule("least_words") * static_cast<double>(document.pages.size()))
         return Error{ErrorCode::InvalidInput, "This file holds pictures of pages, no words that can be read. Type in what you need from it, or ask the supplier for the original file.", "sheet.no_text"};
-    Flow flow = flow_of(document);
-    Sections sections = sections_of(flow);
+    auto [flow, sections] = laid_out(document);
     if (sections.count < static_cast<int>(rule("least_titles")))
         return Error{ErrorCode::InvalidInput, "This does not look like a safety data sheet: too few of its sixteen section titles stand in it. Ask the supplier for the safety data sheet.", "sheet.not_a_sheet"};
     return Reader(std::move(flow), std::move(sections), document).read();

@@ -170,6 +170,44 @@ TEST(SectionsProperty, PagesOnTheirSideAreTurnedBack) {
     EXPECT_EQ(*f.flash_point->value.celsius, 62);
 }
 
+TEST(SectionsProperty, TitlesInTheMarginBesideTheirText) {
+    Typist t;
+    for (int n = 1; n <= 16; ++n) {
+        if (t.y > 700) t.new_page();
+        std::istringstream words(std::to_string(n) + " " + paper::titles()[static_cast<std::size_t>(n) - 1]);
+        std::vector<std::string> head{""};
+        for (std::string w; words >> w;) {
+            if (!head.back().empty() && head.back().size() + w.size() > 18) head.emplace_back();
+            head.back() += (head.back().empty() ? "" : " ") + w;
+        }
+        for (std::size_t k = 0; k < std::max<std::size_t>(head.size(), 3); ++k) {
+            if (k < head.size()) t.at(50, head[k]);
+            t.at(190, k == 0 && n == 9 ? "pH: 8.5" : "Running words of the section that reach to the right edge");
+            t.down();
+        }
+        t.down(0.5);
+    }
+    ASSERT_EQ(kind_of(t.document), Kind::Sheet);
+    const Facts f = facts_of(t.document);
+    for (const Section& s : f.sections) EXPECT_GT(s.title.page, 0) << s.number;
+    ASSERT_TRUE(f.ph);
+    EXPECT_EQ(f.ph->value.low_ph, 8.5);
+}
+
+TEST(SectionsProperty, TitlesInTwoLanguages) {
+    const Strings french{"Identification de la substance/du mélange et de la société/l'entreprise", "Identification des dangers", "Composition/informations sur les composants", "Premiers secours",
+        "Mesures de lutte contre l'incendie", "Mesures à prendre en cas de dispersion accidentelle", "Manipulation et stockage", "Contrôles de l'exposition/protection individuelle", "Propriétés physiques et chimiques", "Stabilité et réactivité"};
+    Typist t;
+    for (std::size_t n = 0; n < french.size(); ++n) {
+        t.title(std::to_string(n + 1) + ". " + french[n] + " / " + paper::titles()[n].substr(0, n == 0 ? 50 : 99));
+        if (n == 0) t.line("company/undertaking");
+        t.line("Des mots de cette rubrique, sans importance.");
+    }
+    const Facts f = facts_of(t.document);
+    EXPECT_EQ(f.language, "fr");
+    for (std::size_t n = 0; n < french.size(); ++n) EXPECT_EQ(f.sections[n].title.page, 1) << n + 1;
+}
+
 TEST(SectionsProperty, AWatermarkDisturbsNothing) {
     Document d = sheet([](int n, Typist& t) { if (n == 9) t.line("Flash point: 62 °C"); });
     for (Page& p : d.pages) {
@@ -236,6 +274,43 @@ TEST(FrontProperty, DatesOfBothContinents) {
 TEST(FrontProperty, AVersionIsNoDate) {
     EXPECT_EQ(facts_with(16, [](Typist& t) { t.line("Version 3.1 / Revised: 05.03.2024"); }).revision->value, "3.1");
     EXPECT_FALSE(facts_with(16, [](Typist& t) { t.line("Revision: 05.03.2024"); }).revision);
+}
+
+TEST(FrontProperty, ARevisionByLetterBehindADateAndInAFoot) {
+    const auto revision = [](const std::string& line) { const auto f = facts_with(1, [&](Typist& t) { t.line(line); }); return f.revision ? f.revision->value : std::string{}; };
+    EXPECT_EQ(revision("Revision: B"), "B");
+    EXPECT_EQ(revision("Revision: 05-B"), "05-B");
+    EXPECT_EQ(revision("Revision date: 31 August 2022, version 3"), "3");
+    EXPECT_EQ(revision("Revision: Betty has read it"), "");
+    Document d = sheet([](int n, Typist& t) { if (n == 8) t.new_page(); });
+    for (Page& p : d.pages) {
+        Typist t;
+        t.document.pages = {{595, 842, {}}};
+        t.y = 20;
+        t.line("Invented Works Leather oil rev. 05-B 2023-04-05");
+        for (Word w : t.document.pages[0].words) { w.page = static_cast<int>(&p - d.pages.data()) + 1; p.words.push_back(w); }
+    }
+    ASSERT_GE(d.pages.size(), 2U);
+    const Facts f = facts_of(d);
+    ASSERT_TRUE(f.revision);
+    EXPECT_EQ(f.revision->value, "05-B");
+}
+
+TEST(FrontProperty, LabelsSetToTheRightCloseToTheirValues) {
+    const Facts f = facts_with(1, [](Typist& t) {
+        const auto label = [&](const std::string& text, const std::string& value) {
+            if (!text.empty()) t.at(200 - static_cast<double>(text.size()) * 5 + 2.2 * static_cast<double>(std::count(text.begin(), text.end(), ' ')), text);
+            t.at(205, value);
+            t.down();
+        };
+        label("Trade name", "Marsh wipes for smooth leather");
+        label("Use", "Light cleaning of seats");
+        label("Supplier", "Invented Works");
+        label("", "Tanner's Row 5");
+        label("", "Telephone 956");
+    });
+    EXPECT_EQ(f.product->value, "Marsh wipes for smooth leather");
+    EXPECT_EQ(f.supplier->value, "Invented Works");
 }
 
 TEST(FrontProperty, TheUfiIsReadWhereverItStands) {
@@ -333,6 +408,41 @@ TEST(IngredientsProperty, RangesOpenAndClosed) {
         EXPECT_EQ(r.low_open, c.low_open) << c.text;
         EXPECT_EQ(r.high_open, c.high_open) << c.text;
     }
+}
+
+TEST(IngredientsProperty, BoundsAroundALetterAndSharesByWeight) {
+    const auto range = [](const std::string& text) {
+        const Facts f = facts_with(3, [&](Typist& t) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "Content"}});
+            t.row({{50, "acetone"}, {230, "67-64-1"}, {320, text}});
+        });
+        EXPECT_EQ(f.ingredients.size(), 1U) << text;
+        EXPECT_TRUE(f.ingredients[0].range) << text;
+        return f.ingredients[0].range ? f.ingredients[0].range->value : Range{};
+    };
+    for (const char* text : {"2.5 <= x < 10 %", "2.5 ≤ C < 10", "2.5 <= x % < 10", ">= 2.5 - < 10 wt%"}) {
+        const Range r = range(text);
+        EXPECT_EQ(r.low_pct, 2.5) << text; EXPECT_FALSE(r.low_open) << text;
+        EXPECT_EQ(r.high_pct, 10) << text; EXPECT_TRUE(r.high_open) << text;
+    }
+    EXPECT_TRUE(range("1 < x <= 5").low_open);
+    EXPECT_EQ(range("between 1 and 5").high_pct, 5);
+    const Range one = range("5 Gew.-%");
+    EXPECT_EQ(one.low_pct, 5); EXPECT_EQ(one.high_pct, 5);
+}
+
+TEST(IngredientsProperty, ASentenceUnderTheTableASpecificLimitAndAHolderAreNoPartOfARow) {
+    const Facts f = facts_with(3, [](Typist& t) {
+        t.row({{50, "Chemical name"}, {200, "REACH No."}, {340, "%"}, {400, "Classification"}});
+        t.row({{50, "acetone|67-64-1"}, {200, "01-2119471330-49-|XXXX"}, {340, "5 - 10"}, {400, "Flam. Liq. 2, H225|H336: C ≥ 20 %"}});
+        t.row({{50, "water|7732-18-5"}, {340, "70 - 80"}});
+        t.line("Exact shares are not told where a range is shown.");
+    });
+    ASSERT_EQ(f.ingredients.size(), 2U);
+    EXPECT_EQ(f.ingredients[0].reach->value, "01-2119471330-49");
+    ASSERT_EQ(f.ingredients[0].codes.size(), 1U);
+    EXPECT_EQ(f.ingredients[0].codes[0].value, "H225");
+    EXPECT_EQ(f.ingredients[1].name.value, "water");
 }
 
 TEST(IngredientsProperty, WrappedRowsWithIdentifiersUnderOneAnother) {
@@ -448,6 +558,14 @@ TEST(PropertiesProperty, UnitsOfPressureDensityAndVoc) {
     EXPECT_EQ(f.voc->value.value, 420); EXPECT_EQ(f.voc->value.unit, "g/l");
     EXPECT_EQ(f.state->value, "liquid");
     EXPECT_EQ(*facts_with(9, [](Typist& t) { t.line("Density: 1020 kg/m³"); }).density->value.g_ml.low, 1.02);
+    const Facts both = facts_with(9, [](Typist& t) {
+        t.line("Density: 0.98 g/mL (8.2 lb/gal)");
+        t.line("VOC content: 4.98 lb/gal (597 g/l)");
+        t.line("Boiling point: 78 - 100 degrees C");
+    });
+    EXPECT_EQ(*both.density->value.g_ml.low, 0.98); EXPECT_EQ(*both.density->value.g_ml.high, 0.98) << "one density in two units";
+    EXPECT_EQ(both.voc->value.value, 597); EXPECT_EQ(both.voc->value.unit, "g/l");
+    EXPECT_EQ(*both.boiling_c->value.low, 78); EXPECT_EQ(*both.boiling_c->value.high, 100);
 }
 
 TEST(PropertiesProperty, DecimalCommasAndThousands) {
@@ -498,6 +616,211 @@ TEST(LimitsProperty, TablesAndLinesSayWhoseLimitItIs) {
         EXPECT_EQ(f->limits[0].value.cas, "67-64-1"); EXPECT_EQ(f->limits[0].value.jurisdiction, "EU"); EXPECT_EQ(f->limits[0].value.kind, "twa");
         EXPECT_EQ(*f->limits[0].value.ppm, 500); EXPECT_EQ(*f->limits[0].value.mg_m3, 1210);
         EXPECT_EQ(f->limits[1].value.jurisdiction, "UK"); EXPECT_EQ(f->limits[1].value.kind, "stel"); EXPECT_EQ(*f->limits[1].value.mg_m3, 3620);
+    }
+}
+
+/// Limits of section 8 as "CAS jurisdiction kind ppm mg", sorted.
+template <class Write>
+Strings limits_with(Write write) {
+    const Facts f = facts_of(sheet([&](int n, Typist& t) {
+        if (n == 3) {
+            t.row({{50, "Chemical name"}, {230, "CAS No."}, {320, "%"}});
+            t.row({{50, "ethanol"}, {230, "64-17-5"}, {320, "25 - 50"}});
+            t.row({{50, "propan-2-ol"}, {230, "67-63-0"}, {320, "5 - 10"}});
+        }
+        if (n == 8) write(t);
+    }));
+    Strings out;
+    const auto whole = [](const std::optional<double>& x) { return x ? std::to_string(static_cast<long>(*x)) : std::string("-"); };
+    for (const auto& l : f.limits) out.push_back(l.value.cas + " " + l.value.jurisdiction + " " + l.value.kind + " " + whole(l.value.ppm) + " " + whole(l.value.mg_m3));
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+TEST(LimitsProperty, HeadsOverPairsOfColumns) {
+    const Strings want{"64-17-5 FR stel 5000 9500", "64-17-5 FR twa 1000 1900"};
+    EXPECT_EQ(limits_with([](Typist& t) {          // set to the middle of their pair
+        t.row({{190, "VLEP 8 h"}, {350, "VLCT"}}, 0);
+        t.row({{50, "Substance"}, {160, "mg/m³"}, {240, "ppm"}, {320, "mg/m³"}, {400, "ppm"}});
+        t.row({{50, "ethanol"}, {160, "1900"}, {240, "1000"}, {320, "9500"}, {400, "5000"}});
+    }), want);
+    EXPECT_EQ(limits_with([](Typist& t) {          // set to the left of it, the name beside
+        t.row({{50, "Substance"}, {160, "VLEP 8 h"}, {320, "VLCT"}}, 0);
+        t.row({{160, "mg/m³"}, {240, "ppm"}, {320, "mg/m³"}, {400, "ppm"}});
+        t.row({{50, "ethanol"}, {160, "1 900"}, {240, "1 000"}, {320, "9 500"}, {400, "5 000"}});
+    }), want);
+}
+
+TEST(LimitsProperty, ColumnsNobodyAsksForDisturbNothing) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Stoff"}, {130, "CAS-Nr."}, {210, "Dauer"}, {280, "ml/m³"}, {340, "mg/m³"}, {400, "Fruchtschädigung"}});
+        t.line("TRGS 900", 50);
+        t.row({{50, "Ethanol"}, {130, "64-17-5"}, {210, "8 h"}, {280, "200"}, {340, "380"}, {400, "Y"}});
+        t.row({{50, "Ethanol"}, {130, "64-17-5"}, {210, "15 min"}, {280, "800"}, {340, "1520"}, {400, "Y"}});
+    }), (Strings{"64-17-5 DE stel 800 1520", "64-17-5 DE twa 200 380"}));
+}
+
+TEST(LimitsProperty, WhoseTheyAreIsSaidAboveOrBelow) {
+    const Strings want{"64-17-5 UK twa 1000 1920", "67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"};
+    const auto rows = [](Typist& t) {
+        t.row({{50, "Substance"}, {160, "CAS No."}, {240, "Long-term ppm"}, {320, "Long-term mg/m³"}, {410, "STEL ppm"}, {480, "STEL mg/m³"}});
+        t.row({{50, "ethanol"}, {160, "64-17-5"}, {240, "1000"}, {320, "1920"}, {410, "-"}, {480, "-"}});
+        t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {240, "400"}, {320, "999"}, {410, "500"}, {480, "1250"}});
+    };
+    EXPECT_EQ(limits_with([&](Typist& t) { t.line("Workplace exposure limits (EH40/2005)"); t.down(0.5); rows(t); }), want);
+    EXPECT_EQ(limits_with([&](Typist& t) { rows(t); t.down(); t.line("Limits are taken from the list EH40/2005 as amended."); }), want);
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.line("United Kingdom");
+        t.line("ethanol (CAS 64-17-5): 8 h TWA 1000 ppm, 1920 mg/m³");
+        t.line("propan-2-ol (CAS 67-63-0): 8 h TWA 400 ppm, 999 mg/m³; STEL (15 min)");
+        t.line("500 ppm, 1250 mg/m³");
+    }), want) << "a heading, then a line for each; the last one broken behind its kind";
+}
+
+TEST(LimitsProperty, AuthoritiesAsColumnsAndAsGroupsOfRows) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Component"}, {160, "OSHA PEL"}, {290, "ACGIH TLV"}, {420, "NIOSH REL"}});
+        t.row({{50, "propan-2-ol"}, {160, "TWA 400 ppm"}, {290, "TWA 200 ppm|STEL 400 ppm"}, {420, "TWA 400 ppm"}});
+    }), (Strings{"67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-NIOSH twa 400 -", "67-63-0 US-OSHA twa 400 -"}));
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Substance"}, {200, "CAS No."}, {300, "Type"}, {400, "ppm"}, {470, "mg/m³"}});
+        t.line("European Union");
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "8 h"}, {400, "300"}, {470, "570"}});
+        t.line("Germany (TRGS 900)");
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "8 h"}, {400, "200"}, {470, "380"}});
+        t.row({{50, "ethanol"}, {200, "64-17-5"}, {300, "15 min"}, {400, "800"}, {470, "1520"}});
+    }), (Strings{"64-17-5 DE stel 800 1520", "64-17-5 DE twa 200 380", "64-17-5 EU twa 300 570"}));
+}
+
+TEST(LimitsProperty, BlocksOfLabelsAndRowsWithoutHeads) {
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.row({{50, "Substance:"}, {200, "propan-2-ol"}});
+        t.row({{50, "CAS No.:"}, {200, "67-63-0"}});
+        t.row({{50, "Source:"}, {200, "EH40 (United Kingdom)"}});
+        t.row({{50, "Long-term (8 h):"}, {200, "400 ppm, 999 mg/m³"}});
+        t.row({{50, "Short-term (15 min):"}, {200, "500 ppm, 1250 mg/m³"}});
+    }), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"}));
+    EXPECT_EQ(limits_with([](Typist& t) {
+        t.line("propan-2-ol (67-63-0)");
+        t.row({{60, "OSHA PEL"}, {200, "400 ppm"}, {300, "980 mg/m³"}});
+        t.row({{60, "ACGIH TLV-TWA"}, {200, "200 ppm"}});
+        t.row({{60, "ACGIH TLV-STEL"}, {200, "400 ppm"}});
+        t.line("ethanol (64-17-5)");
+        t.row({{60, "OSHA PEL"}, {200, "1000 ppm"}, {300, "1900 mg/m³"}});
+    }), (Strings{"64-17-5 US-OSHA twa 1000 1900", "67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-OSHA twa 400 980"}));
+}
+
+
+TEST(LimitsProperty, EachAuthorityInItsCellWithBothUnits) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Chemical Name"}, {180, "OSHA PEL"}, {300, "ACGIH TLV"}, {420, "NIOSH REL"}});
+    t.row({{50, "propan-2-ol|67-63-0"}, {180, "TWA: 400 ppm|TWA: 980 mg/m3"}, {300, "STEL: 400 ppm|TWA: 200 ppm"}, {420, "TWA: 400 ppm|TWA: 980 mg/m3|STEL: 500 ppm|STEL: 1225 mg/m3"}});
+    t.row({{50, "ethanol|64-17-5"}, {180, "TWA: 1000 ppm|TWA: 1900 mg/m3"}, {300, "STEL: 1000 ppm"}, {420, "TWA: 1000 ppm|TWA: 1900 mg/m3"}});
+}), (Strings{"64-17-5 US-ACGIH stel 1000 -", "64-17-5 US-NIOSH twa 1000 1900", "64-17-5 US-OSHA twa 1000 1900", "67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-NIOSH stel 500 1225", "67-63-0 US-NIOSH twa 400 980", "67-63-0 US-OSHA twa 400 980"})); }
+TEST(LimitsProperty, FactorsOfPeaksAreNoValues) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Ethanol (64-17-5)"); t.line("AGW: 380 mg/m³, 200 ml/m³; 4(II); DFG, Y");
+    t.line("Propan-2-ol (67-63-0)"); t.line("AGW (Deutschland) Langzeitwert: 500 mg/m³, 200 ml/m³"); t.line("2(II);DFG, Y");
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 DE twa 200 500"})); }
+TEST(LimitsProperty, TwoKindsInOneSentence) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Etanol (CAS 64-17-5): VLA-EC 1000 ppm, 1910 mg/m³ (INSST).");
+    t.line("Propan-2-ol (CAS 67-63-0): VLA-ED 200 ppm, 500 mg/m³; VLA-EC 400 ppm, 1000 mg/m³ (INSST).");
+}), (Strings{"64-17-5 ES stel 1000 1910", "67-63-0 ES stel 400 1000", "67-63-0 ES twa 200 500"})); }
+TEST(LimitsProperty, KindsBehindTheirFigures) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("propan-2-ol (67-63-0): 20 ppm / 98 mg/m³ (8 h), 50 ppm / 246 mg/m³ (15 min), UE 2000/39/CE");
+}), (Strings{"67-63-0 EU stel 50 246", "67-63-0 EU twa 20 98"})); }
+TEST(LimitsProperty, TheAuthorityInTheLastColumn) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "TWA (8 h)"}, {300, "STEL (15 min)"}, {430, "Source"}});
+    t.row({{50, "propan-2-ol"}, {160, "400 ppm|999 mg/m³"}, {300, "500 ppm|1250 mg/m³"}, {430, "EH40"}});
+    t.row({{50, "ethanol"}, {160, "1000 ppm|1920 mg/m³"}, {300, "-"}, {430, "EH40"}});
+}), (Strings{"64-17-5 UK twa 1000 1920", "67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+TEST(LimitsProperty, AuthoritiesOverPairsOfUnits) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{160, "OSHA PEL"}, {320, "ACGIH TLV"}}, 0);
+    t.row({{50, "Substance"}, {160, "ppm"}, {240, "mg/m³"}, {320, "ppm"}, {400, "mg/m³"}});
+    t.row({{50, "propan-2-ol"}, {160, "400"}, {240, "980"}, {320, "200"}, {400, "492"}});
+}), (Strings{"67-63-0 US-ACGIH twa 200 492", "67-63-0 US-OSHA twa 400 980"})); }
+TEST(LimitsProperty, AuthoritiesOverKinds) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{160, "OSHA"}, {320, "ACGIH"}}, 0);
+    t.row({{50, "Substance"}, {160, "TWA"}, {240, "STEL"}, {320, "TWA"}, {400, "STEL"}});
+    t.row({{50, "propan-2-ol"}, {160, "400 ppm"}, {240, "500 ppm"}, {320, "200 ppm"}, {400, "400 ppm"}});
+}), (Strings{"67-63-0 US-ACGIH stel 400 -", "67-63-0 US-ACGIH twa 200 -", "67-63-0 US-OSHA stel 500 -", "67-63-0 US-OSHA twa 400 -"})); }
+TEST(LimitsProperty, BothUnitsUnderOneHead) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Stoff"}, {200, "CAS-Nr."}, {300, "AGW ml/m³ / mg/m³"}, {430, "Bemerkung"}});
+    t.row({{50, "Propan-2-ol"}, {200, "67-63-0"}, {300, "200 / 500"}, {430, "DFG, Y"}});
+    t.row({{50, "Ethanol"}, {200, "64-17-5"}, {300, "200 / 380"}, {430, "DFG, Y"}});
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 DE twa 200 500"})); }
+TEST(LimitsProperty, TheOtherUnitInBrackets) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "Country"}, {260, "8 h, ppm (mg/m³)"}, {400, "15 min, ppm (mg/m³)"}});
+    t.row({{50, "propan-2-ol"}, {160, "UK"}, {260, "400 (999)"}, {400, "500 (1250)"}});
+}), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+TEST(LimitsProperty, ACeilingByItsLetter) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("ethanol (64-17-5): OSHA PEL C 50 ppm; NIOSH REL ceiling 30 ppm; ACGIH TLV 20 ppm TWA");
+}), (Strings{"64-17-5 US-ACGIH twa 20 -", "64-17-5 US-NIOSH ceiling 30 -", "64-17-5 US-OSHA ceiling 50 -"})); }
+TEST(LimitsProperty, RowsWithoutHeadsAndBlanksAmongThousands) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}, {240, "VLEP 8h"}, {330, "500 mg/m³"}, {420, "200 ppm"}});
+    t.row({{240, "VLCT"}, {330, "980 mg/m³"}, {420, "400 ppm"}});
+    t.row({{50, "Ethanol"}, {160, "64-17-5"}, {240, "VLEP 8h"}, {330, "1 900 mg/m³"}, {420, "1 000 ppm"}});
+}), (Strings{"64-17-5 FR twa 1000 1900", "67-63-0 FR stel 400 980", "67-63-0 FR twa 200 500"})); }
+TEST(LimitsProperty, TheUnitWithTheLabel) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}});
+    t.row({{50, "VLEP-8h (mg/m³)"}, {200, "500"}});
+    t.row({{50, "VLEP-8h (ppm)"}, {200, "200"}});
+    t.row({{50, "VLCT (mg/m³)"}, {200, "980"}});
+    t.row({{50, "VLCT (ppm)"}, {200, "400"}});
+}), (Strings{"67-63-0 FR stel 400 980", "67-63-0 FR twa 200 500"})); }
+TEST(LimitsProperty, HeadsOfSeveralWords) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Nombre"}, {170, "Valor límite, 8 horas"}, {320, "Valor límite, 15 minutos"}, {470, "País"}});
+    t.row({{50, "Propan-2-ol"}, {170, "200 ppm (500 mg/m3)"}, {320, "400 ppm (1000 mg/m3)"}, {470, "España"}});
+    t.row({{50, "Ethanol"}, {170, "-"}, {320, "1000 ppm (1910 mg/m3)"}, {470, "España"}});
+}), (Strings{"64-17-5 ES stel 1000 1910", "67-63-0 ES stel 400 1000", "67-63-0 ES twa 200 500"})); }
+
+TEST(LimitsProperty, CountriesByTheirCodesDirectivesByTheirNumbers) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Stoff"}, {160, "CAS-Nr."}, {240, "Land"}, {300, "Typ"}, {400, "ppm"}, {470, "mg/m³"}});
+    t.row({{50, "Ethanol"}, {160, "64-17-5"}, {240, "DE"}, {300, "8 h"}, {400, "200"}, {470, "380"}});
+    t.row({{50, "Propan-2-ol"}, {160, "67-63-0"}, {240, "2000/39/EG"}, {300, "Kurzzeitgrenzwert"}, {400, "400"}, {470, "1000"}});
+}), (Strings{"64-17-5 DE twa 200 380", "67-63-0 EU stel 400 1000"})); }
+TEST(LimitsProperty, LimitsBehindTheWordsOnProtection) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.line("Engineering controls");
+    t.line("Local exhaust at the bench; see the permissible exposure limits below.");
+    t.line("propan-2-ol (67-63-0): OSHA PEL 400 ppm, 980 mg/m 3");
+}), (Strings{"67-63-0 US-OSHA twa 400 980"})); }
+
+TEST(LimitsProperty, HoursAndMinutesAreNoValues) { EXPECT_EQ(limits_with([](Typist& t) {
+    t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "ppm"}, {430, "mg/m³"}});
+    t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {250, "UK"}, {330, "8 h: 400|15 min: 500"}, {430, "8 h: 999|15 min: 1250"}});
+}), (Strings{"67-63-0 UK stel 500 1250", "67-63-0 UK twa 400 999"})); }
+
+TEST(LimitsProperty, FiguresUnderOneAnotherAreNeverJoined) {
+    for (const char* two : {"400|500", "50|100", "400 500", "1|900"}) {
+        const Facts f = facts_of(sheet([&](int n, Typist& t) {
+            if (n != 8) return;
+            t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "ppm"}, {430, "mg/m³"}});
+            t.row({{50, "propan-2-ol"}, {160, "67-63-0"}, {250, "UK"}, {330, two}, {430, "1 999"}});
+        }));
+        for (const auto& l : f.limits) {
+            EXPECT_LE(l.value.ppm.value_or(0), 900) << two;
+            EXPECT_TRUE(!l.value.mg_m3 || *l.value.mg_m3 == 1999) << two;
+        }
+    }
+}
+
+TEST(LimitsProperty, NamesInTheMiddleOfTheirRows) {
+    for (const int rows : {2, 3}) {
+        const Strings got = limits_with([&](Typist& t) {
+            t.row({{50, "Substance"}, {160, "CAS No."}, {250, "Country"}, {330, "Type"}, {400, "ppm"}, {470, "mg/m³"}});
+            for (int k = 0; k < 2; ++k) {
+                const double top = t.y;
+                t.y = top + 8 * (rows - 1);
+                t.at(50, k == 0 ? "propan-2-ol" : "ethanol"); t.at(160, k == 0 ? "67-63-0" : "64-17-5");
+                for (int r = 0; r < rows; ++r) {
+                    t.y = top + 16 * r;
+                    t.at(250, r < 2 ? "UK" : "Germany"); t.at(330, r == 1 ? "STEL" : "TWA"); t.at(400, std::to_string(100 * (k + 1) + r)); t.at(470, std::to_string(500 * (k + 1) + r));
+                }
+                t.y = top + 16 * rows;
+            }
+        });
+        Strings want{"64-17-5 UK stel 201 1001", "64-17-5 UK twa 200 1000", "67-63-0 UK stel 101 501", "67-63-0 UK twa 100 500"};
+        if (rows == 3) want.insert(want.end(), {"64-17-5 DE twa 202 1002", "67-63-0 DE twa 102 502"});
+        std::sort(want.begin(), want.end());
+        EXPECT_EQ(got, want) << rows;
     }
 }
 

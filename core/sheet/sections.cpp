@@ -76,9 +76,26 @@ double fit(const std::string& words, const std::string& title, bool near, bool& 
     if (words.size() < 5) return 0;
     if (words.size() > title.size() && words.compare(0, title.size(), title) == 0 && title.size() >= 12)
         return words.size() - title.size() <= 6 || title.size() * 10 >= words.size() * 7 ? 0.9 : 0;
-    if (words.size() < title.size() && title.compare(0, words.size(), words) == 0 && words.size() >= 8) { open = true; return 0.6 + 0.3 * static_cast<double>(words.size()) / static_cast<double>(title.size()); }
+    if (words.size() < title.size() && title.compare(0, words.size(), words) == 0 && words.size() >= (near ? 5U : 8U)) { open = true; return 0.6 + 0.3 * static_cast<double>(words.size()) / static_cast<double>(title.size()); }
     if (near && title.size() >= 10 && words.size() + 3 >= title.size() && words.size() <= title.size() + 3 && letters_apart(words, title) * 8 <= title.size()) return 0.85;
     return 0;
+}
+
+/// A title in two languages, "Premiers secours / First aid measures": the first of them, squeezed, and its row. Both halves must be titles of
+/// the same section, the second one at least its beginning, since it may go on below.
+const Title* first_of_two(const std::string& text, std::string& squeezed) {
+    const std::string p = plain(text);
+    for (std::size_t at = p.find_first_of("/|-"); at != std::string::npos; at = p.find_first_of("/|-", at + 1)) {
+        if (at == 0 || at + 2 >= p.size() || p[at - 1] != ' ' || p[at + 1] != ' ') continue;
+        const std::string first = head_of(p.substr(0, at)).rest, second = squeeze(p.substr(at + 1));
+        for (const Title& t : titles()) {
+            bool open = false;
+            if (t.squeezed.size() < 5 || first != t.squeezed) continue;
+            for (const Title& other : titles())
+                if (other.number == t.number && other.language != t.language && fit(second, other.squeezed, true, open) >= 0.6) { squeezed = first; return &t; }
+        }
+    }
+    return nullptr;
 }
 
 std::vector<Candidate> candidates_of(const Flow& flow) {
@@ -93,9 +110,11 @@ std::vector<Candidate> candidates_of(const Flow& flow) {
             const Head next = head_of(flow.lines[i + 1].text);
             if (next.number == 0 && std::abs(flow.lines[i + 1].y0 - line.y0) < 2.2 * flow.line_pt) { head.rest = next.rest; lines = 2; }
         }
+        const Title* doubled = first_of_two(flow.lines[i + lines - 1].text, head.rest);
         Candidate best;
         for (const Title& t : titles()) {
             bool open = false;
+            if (doubled != nullptr && t.number != doubled->number) continue;
             double score = fit(head.rest, t.squeezed, head.number == t.number, open);
             std::size_t used = lines;
             if (open) {        // the title may go on below
@@ -139,7 +158,7 @@ bool may_be_title(const std::string& text) {
     if (head.sub) return false;
     bool open = false;
     return std::any_of(titles().begin(), titles().end(), [&](const Title& t) {
-        const double score = fit(head.rest, t.squeezed, false, open);
+        const double score = fit(head.rest, t.squeezed, head.number == t.number, open);
         return t.squeezed.size() >= 10 && (head.number == t.number ? score >= 0.6 : head.number == 0 && score >= 0.97);
     });
 }

@@ -16,9 +16,15 @@ struct HeadPiece {
     double x0 = 0, x1 = 0;
     std::set<std::string> keys;
     std::string text;
+    std::size_t line = 0;
 };
 
-/// A line as heads of columns; empty when some of it is none.
+/// Words that may be the head of a column nobody asks for: few, without figures.
+bool may_be_other_head(const Cell& cell) {
+    return cell.words.size() <= 4 && cell.text.size() <= 32 && cell.text.size() > 1 && std::none_of(cell.text.begin(), cell.text.end(), [](char c) { return is_digit(c) || c == ':'; }) && std::any_of(cell.text.begin(), cell.text.end(), is_letter);
+}
+
+/// A line as heads of columns; empty when some of it is none. Beside two heads and more that are known, as many may be unknown.
 std::vector<HeadPiece> head_pieces(const Line& line, const Heads& heads) {
     std::vector<HeadPiece> out;
     for (const Cell& cell : line.cells) {
@@ -38,17 +44,66 @@ std::vector<HeadPiece> head_pieces(const Line& line, const Heads& heads) {
                 auto found = heads(text);
                 if (!found.empty()) { used = k - at + 1; piece = {cell.words[at].x0, cell.words[k].x1, std::move(found), text}; }
             }
-            if (used == 0) return {};
+            if (used == 0) { tiled.clear(); break; }
             tiled.push_back(piece);
             at += used;
         }
+        if (tiled.empty()) {
+            if (!may_be_other_head(cell)) return {};
+            tiled.push_back({cell.x0, cell.x1, {"other"}, cell.text});
+        }
         out.insert(out.end(), tiled.begin(), tiled.end());
     }
+    std::set<std::string> known;
+    std::size_t others = 0;
+    for (const HeadPiece& p : out) {
+        if (p.keys.contains("other")) ++others;
+        else known.insert(p.keys.begin(), p.keys.end());
+    }
+    known.erase("part");
+    known.erase("limit");
+    if (others > 0 && (known.size() < 2 || others * 2 > out.size())) return {};
     return out;
 }
 
-std::vector<Column> columns_of(const std::vector<HeadPiece>& heads, const std::vector<const Line*>& body, double size_pt) {
+/// Heads that stand over several columns, with the heads below that they cover: "8 h" over "ppm" and "mg/m3".
+std::vector<std::pair<HeadPiece, std::vector<HeadPiece>>> take_groups(std::vector<HeadPiece>& heads) {
+    std::vector<std::pair<HeadPiece, std::vector<HeadPiece>>> out;
+    const auto middle = [](const HeadPiece& h) { return (h.x0 + h.x1) / 2; };
+    const auto is_unit = [](const HeadPiece& h) { return h.keys.contains("ppm") || h.keys.contains("mg_m3"); };
+    std::vector<HeadPiece> kept;
+    // As many pairs of units below as there are limits above, in the same order: set to the left of their pair, or to its middle.
+    std::vector<HeadPiece> units, limits;
+    for (const HeadPiece& h : heads) {
+        if (is_unit(h)) units.push_back(h);
+        else if (h.keys.contains("limit")) limits.push_back(h);
+    }
+    const auto by_place = [](const HeadPiece& a, const HeadPiece& b) { return a.x0 < b.x0; };
+    std::stable_sort(units.begin(), units.end(), by_place);
+    std::stable_sort(limits.begin(), limits.end(), by_place);
+    bool pairs = !limits.empty() && units.size() == 2 * limits.size();
+    for (std::size_t i = 0; pairs && i < limits.size(); ++i) {
+        const HeadPiece &a = units[2 * i], &b = units[2 * i + 1];
+        pairs = a.line == b.line && limits[i].line < a.line && a.keys.contains("ppm") != b.keys.contains("ppm") && middle(limits[i]) > a.x0 - 6 && middle(limits[i]) < b.x1 + 6;
+    }
+    for (const HeadPiece& h : heads) {
+        std::vector<HeadPiece> below;
+        if (pairs && !is_unit(h) && h.keys.contains("limit")) {
+            for (std::size_t i = 0; i < limits.size(); ++i)
+                if (limits[i].x0 == h.x0 && limits[i].line == h.line) below = {units[2 * i], units[2 * i + 1]};
+        } else
+            for (const HeadPiece& o : heads)
+                if (o.line == h.line + 1 && middle(o) > h.x0 - 2 && middle(o) < h.x1 + 2 && !o.keys.contains("part")) below.push_back(o);
+        if (below.size() >= 2) out.emplace_back(h, below);
+        else kept.push_back(h);
+    }
+    heads = std::move(kept);
+    return out;
+}
+
+std::vector<Column> columns_of(std::vector<HeadPiece> heads, const std::vector<const Line*>& body, double size_pt) {
     struct Span { double x0, x1; };
+    const auto groups = take_groups(heads);
     std::vector<Span> spans;
     for (const HeadPiece& h : heads) spans.push_back({h.x0, h.x1});
     for (const Line* line : body)
@@ -90,6 +145,10 @@ std::vector<Column> columns_of(const std::vector<HeadPiece>& heads, const std::v
         to.x1 = std::max(to.x1, out[i].x1);
         out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
     }
+    for (const auto& [group, below] : groups)
+        for (const HeadPiece& h : below)
+            for (Column& c : out)
+                if ((h.x0 + h.x1) / 2 >= c.x0 && (h.x0 + h.x1) / 2 <= c.x1) { c.head = group.text + " " + c.head; c.keys.insert(group.keys.begin(), group.keys.end()); break; }
     return out;
 }
 
@@ -268,10 +327,12 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
         std::size_t k = i;
         double left = 1e9, right = 0;
         while (k < end && lines[k].page == lines[i].page) {
-            const auto pieces = head_pieces(lines[k], heads);
+            auto pieces = head_pieces(lines[k], heads);
             if (pieces.empty()) break;
+            for (HeadPiece& p : pieces) p.line = k;
             for (const HeadPiece& p : pieces) { left = std::min(left, p.x0); right = std::max(right, p.x0); keys.insert(p.keys.begin(), p.keys.end()); }
             keys.erase("part");
+            keys.erase("other");
             if (keys.empty()) break;
             zone.insert(zone.end(), pieces.begin(), pieces.end());
             ++k;
@@ -294,9 +355,12 @@ std::vector<Table> tables_in(const std::vector<Line>& lines, std::size_t begin, 
             });
             if (is_head) continue;                                         // the heads repeated on the next page
             again_keys.erase("part");
+            again_keys.erase("other");
             const bool heads_again = again_keys.contains("name") || again_keys.contains("cas") || again_keys.contains("range") || again_keys.contains("ppm") || again_keys.contains("mg_m3");
             if (again.size() >= 2 && again_keys.size() >= 2 && heads_again) break;        // another table
             if (says(fold(line.text), "word", "after_table")) break;
+            // A sentence below the last row: words with a full stop, without figures, from the edge of the table.
+            if (!body.empty() && line.cells.size() == 1 && line.cells[0].words.size() >= 6 && std::abs(line.x0 - starts.front()) < 12 && line.text.ends_with('.') && line.text[0] >= 'A' && line.text[0] <= 'Z' && std::none_of(line.text.begin(), line.text.end(), is_digit) && line.page == body.back()->page && line.y0 > body.back()->y0 + 2) break;
             // A paragraph runs through the columns without a gap.
             if (line.cells.size() == 1 && line.x0 < starts.front() + 12) {
                 std::size_t run = 0;

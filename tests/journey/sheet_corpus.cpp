@@ -196,7 +196,8 @@ CorpusReport corpus_report(const std::string& folder, desk::SheetReader& reader,
             auto read = sheet::read(content->document);
             outcome = read.ok() ? "facts" : read.error().where == "sheet.no_text" ? "no_text" : "not_a_sheet";
             if (read.ok()) facts = std::move(*read);
-        }
+        } else if (const std::string& where = content.error().where; where != "sheet.damaged" && where != "sheet.locked")
+            report.unanswered.push_back(name + ": " + where);
         const std::string expected = truth["expected"];
         s.one("what it is", expected == "damaged" || expected == "encrypted" ? "damaged_or_encrypted" : expected, outcome);
         if (expected != "facts") continue;

@@ -22,6 +22,7 @@ struct CorpusReport {
     Tally ingredients;                         ///< CAS number, both ends of the range and whether they are open: all equal
     int files = 0, sheets = 0;
     std::vector<std::string> invented_cas;     ///< "file: number": on no line of the truth, never to happen
+    std::vector<std::string> unanswered;       ///< "file: error": neither facts nor a refusal that says what the file is, never to happen
     std::vector<std::string> misses;           ///< one line for each difference
 };
 
