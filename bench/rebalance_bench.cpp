@@ -319,10 +319,10 @@ Score scored(const Story& s, const Case& c, const Window& told, double work_min,
     const Window right = true_window(c);
     Score out;
     const Aim aim{right.low_ph, right.high_ph, pass_g_m2, open, vegetable};
-    out.end = under_of(e, c.hide, now, end, aim);
+    out.end = under_of(e, c.hide, now, end, aim, 0);
     out.end.net_g_m2 += s.laid_g_m2;
-    out.told_end = under_of(e, c.hide, now, end, {told.low_ph, told.high_ph, pass_g_m2, open, vegetable});
-    const Under later = under_of(e, c.hide, now, week, aim);
+    out.told_end = under_of(e, c.hide, now, end, {told.low_ph, told.high_ph, pass_g_m2, open, vegetable, told.of_readings}, c.shift_ph);
+    const Under later = under_of(e, c.hide, now, week, aim, 0);
     out.week_surface = later.inside_surface;
     out.week_grain = later.inside_depth;
     out.work_min = work_min;

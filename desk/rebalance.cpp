@@ -84,12 +84,14 @@ Window window_of(const RebalanceRequest& r, const leather::Hide& hide) {
         w.low_ph = std::min(std::max(*control - half, sound_from(hide)), top - half);
         w.high_ph = std::max(std::min(top, *control + half), w.low_ph + half);  // a sheltered place below sound leather is no aim
         w.from = "the piece's own sheltered reading, pH " + fixed(*control, 1);
+        w.of_readings = true;
         w.basis = basis_of_plan_rule("window_half", w.from);
     }
     if (r.window_low_ph || r.window_high_ph) {
         w.low_ph = r.window_low_ph.value_or(w.low_ph);
         w.high_ph = r.window_high_ph.value_or(w.high_ph);
         w.from = "asked for";
+        w.of_readings = true;  // a meter will be held against it
         w.basis = {"The window that was asked for", "own", "request", Standing::Measured, "window_low_ph, window_high_ph"};
     }
     return w;
@@ -155,9 +157,13 @@ struct Planner {
     std::vector<Looked> ways;
     bool quick = false;
     double left_mol_m2 = 0;                       ///< middle of the members, nothing done
-    double grain_ph = 0, surface_ph = 0;          ///< the same, now
+    double grain_ph = 0, surface_ph = 0;          ///< the same, now, of the leather itself
+    double shift_ph = 0;                          ///< the same, of a reading that is held against the window; 0 where the window is of the leather
 
     [[nodiscard]] double chance_1() const { return scene.request.chance_pct / 100; }
+    /// The window as the leather itself has to meet it.
+    [[nodiscard]] double low_ph() const { return scene.window.low_ph - shift_ph; }
+    [[nodiscard]] double high_ph() const { return scene.window.high_ph - shift_ph; }
 };
 
 Looked looked(Way way) {
@@ -243,7 +249,7 @@ std::vector<const ShelfRinse*> rinses_for(const Planner& p, Way way) {
     std::vector<const ShelfRinse*> out;
     for (const auto& r : p.rinses) {
         if (!r.refused.empty()) continue;
-        const bool raises = !r.water && r.ph > p.grain_ph && r.ph <= std::min(p.scene.window.high_ph, plan_rule("raise_to").limit_ph);
+        const bool raises = !r.water && r.ph > p.grain_ph && r.ph <= std::min(p.high_ph(), plan_rule("raise_to").limit_ph);
         const bool acid = !r.water && r.ph < p.surface_ph;  // also above the window: what it comes to is computed
         if (way == Way::RinseBlot ? r.water : way == Way::VentSolvent ? r.water || acid : way == Way::BufferedAcid ? acid : raises) out.push_back(&r);
     }
@@ -318,8 +324,9 @@ Result<Done> look_at_ways(Planner& p) {
     const Followed now = p.ways.front().followed;
     p.left_mol_m2 = middle(each(now, [](const Under& u) { return u.left_mol_m2; }));
     p.grain_ph = middle(each(now, [](const Under& u) { return static_cast<double>(u.grain_ph.front()); }));
-    p.surface_ph = middle(each(now, [](const Under& u) { return static_cast<double>(u.surface_ph.front()); }));
-    p.scene.acid = std::min(p.surface_ph, p.grain_ph) < p.scene.window.low_ph;
+    p.surface_ph = middle(each(now, [](const Under& u) { return static_cast<double>(u.surface_ph.front()) - u.shift_ph; }));
+    if (p.scene.window.of_readings) p.shift_ph = middle(each(now, [](const Under& u) { return u.shift_ph; }));
+    p.scene.acid = std::min(p.surface_ph, p.grain_ph) < p.low_ph();
     p.few = standing_for(now, p.quick ? 8 : 16);
 
     Looked wait = p.ways.front();
@@ -353,7 +360,7 @@ Result<Done> look_at_ways(Planner& p) {
     }
     refuse(p, Way::VentSolvent, "Nothing sticks to it: there is no solvent to wait for.", airing);
 
-    const bool alkali = p.surface_ph > p.scene.window.high_ph || p.grain_ph > p.scene.window.high_ph;
+    const bool alkali = p.surface_ph > p.high_ph() || p.grain_ph > p.high_ph();
     if (unproved) {
         refuse(p, Way::RinseBlot, prove, spot);
         refuse(p, Way::RaiseGently, prove, spot);
@@ -447,29 +454,29 @@ Result<std::string> cannot_raise(const Planner& p) {
     chem::Conditions c;
     c.water = p.known.question.story.air;
     for (const ShelfRinse* r : rinses_for(p, Way::RaiseGently)) {
-        HW_TRY(takes, treatment::pass_capacity_mol_m2(r->totals, g / 1000, r->ph, std::max(p.grain_ph, p.scene.window.low_ph), c));
+        HW_TRY(takes, treatment::pass_capacity_mol_m2(r->totals, g / 1000, r->ph, std::max(p.grain_ph, p.low_ph()), c));
         if (-takes > most) most = -takes, best = r;
     }
     if (best == nullptr) return std::string();
     leather::Hide hide = p.scene.hide;
-    const double needs = hide.dry_density_kg_m3 * hide.grain_um * 1e-6 * leather::alkali_between(hide, p.grain_ph, p.scene.window.low_ph), passes = treatment::passes_to_neutralise(needs, most);
+    const double needs = hide.dry_density_kg_m3 * hide.grain_um * 1e-6 * leather::alkali_between(hide, p.grain_ph, p.low_ph()), passes = treatment::passes_to_neutralise(needs, most);
     const int allowed = static_cast<int>(std::floor(p.scene.moisture.left_g_m2() / g + 1e-9));
     if (!(passes > allowed)) return std::string();
-    return "The grain alone would need " + fixed(1000 * needs, 0) + " mmol/m² of alkali to come to pH " + fixed(p.scene.window.low_ph, 1) + ": " + fixed(std::ceil(passes), 0) + " passes of " + best->liquid.name + " at " + fixed(g, 0) + " g/m². The moisture of a day allows " + std::to_string(allowed) + ". A rinse can lift the surface a little; it cannot turn the leather round.";
+    return "The grain alone would need " + fixed(1000 * needs, 0) + " mmol/m² of alkali to come to pH " + fixed(p.low_ph(), 1) + ": " + fixed(std::ceil(passes), 0) + " passes of " + best->liquid.name + " at " + fixed(g, 0) + " g/m². The moisture of a day allows " + std::to_string(allowed) + ". A rinse can lift the surface a little; it cannot turn the leather round.";
 }
 
 /// Why acid cannot undo the dose within the moisture; empty where it can, or where there is none.
 Result<std::string> cannot_of(const Planner& p) {
     constexpr double least_mol_m2 = 5e-4;
     if (p.scene.acid && !p.known.question.hide.sites.empty()) return cannot_raise(p);
-    if (p.left_mol_m2 < least_mol_m2 || p.surface_ph <= p.scene.window.high_ph) return std::string();
+    if (p.left_mol_m2 < least_mol_m2 || p.surface_ph <= p.high_ph()) return std::string();
     const ShelfRinse* best = nullptr;
     double most = 0;
     const double g = p.scene.moisture.pass_g_m2 / 2;  // an even mist, as it is usually laid on
     chem::Conditions c;
     c.water = p.known.question.story.air;
     for (const ShelfRinse* r : rinses_for(p, Way::BufferedAcid)) {
-        HW_TRY(takes, treatment::pass_capacity_mol_m2(r->totals, g / 1000, r->ph, p.scene.window.high_ph, c));
+        HW_TRY(takes, treatment::pass_capacity_mol_m2(r->totals, g / 1000, r->ph, p.high_ph(), c));
         if (takes > most) most = takes, best = r;
     }
     if (best == nullptr) return std::string("No acid can be used here. Rinsing and the leather's own reserve have to do the work.");
@@ -704,9 +711,9 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     const bool oil_rot = request.known.nothing_laid && hide.tannage_key != "vegetable";
     const Window window = window_of(request, hide);
     const Moisture moisture = moisture_of(request, hide, oil_rot);
-    const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable"};
+    const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable", window.of_readings};
     HW_TRY(rinses, shelf_rinses(request.rinses, hide, on_piece, moisture, known.question.story.air, ports.store));
-    Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, 0, 0, 0};
+    Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, 0, 0, 0, 0};
     p.all.resize(known.members.size());
     std::iota(p.all.begin(), p.all.end(), std::size_t{0});
     HW_TRY(looked_at, look_at_ways(p));

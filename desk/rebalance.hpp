@@ -34,6 +34,7 @@ struct Window {
     double low_ph = 3.5, high_ph = 5.5;
     std::string from;                             ///< "the piece's own sheltered reading", "the usual"
     Basis basis;
+    bool of_readings = false;                     ///< with whatever the finish shifts them; else of the leather itself
 };
 
 struct RebalanceRequest {
@@ -157,6 +158,7 @@ void describe(Visitor& visit, Window& w) {
     visit("high_ph", w.high_ph, About{});
     visit("from", w.from, About{});
     visit("basis", w.basis, About{});
+    visit("of_readings", w.of_readings, About{.doc = "one of readings of the surface, with whatever the finish shifts them; else of the leather itself"});
 }
 template <class Visitor>
 void describe(Visitor& visit, RebalanceRequest& r) {

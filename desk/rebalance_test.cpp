@@ -10,6 +10,7 @@
 #include "desk/inspect.hpp"
 #include "desk/ledger.hpp"
 #include "desk/moment.hpp"
+#include "desk/plan.hpp"
 #include "desk/ways.hpp"
 #include "edge/codec/codec.hpp"
 #include "tests/support/memory_journal.hpp"
@@ -566,6 +567,23 @@ TEST(WindowIssue, AShelteredPlaceBelowSoundLeatherIsNoAim) {
             EXPECT_GE(a.window.high_ph, a.window.low_ph + 0.5 - 1e-9) << tannage << " at " << control;
             EXPECT_GE(a.window.high_ph, control + 0.5 - 1e-9) << tannage << " at " << control;
         }
+}
+
+// The window and the readings to come were told of the leather, the readings held against them of its finish: up to a unit apart.
+TEST(WindowIssue, WhereNothingCameTheNextReadingIsExpectedToBeAsTheLast) {
+    for (double ph : {4.4, 5.4}) {
+        RebalanceRequest r = club_chair(64);
+        r.known.nothing_laid = true;
+        r.known.happened.leather.leather_class = "pigmented_furniture";
+        r.known.readings = {look("surface_ph", ph, 72), look("control_ph", ph)};
+        const auto a = planned(r);
+        EXPECT_TRUE(a.window.of_readings);
+        const auto& alone = way(a, Way::LeaveAlone);
+        ASSERT_FALSE(a.expected.empty());
+        // The prior pulls by less than what a reading is worth.
+        EXPECT_NEAR(a.expected.back().reading.median, ph, reading_half_ph()) << ph;
+        EXPECT_GE(*alone.inside_surface_1, 0.9) << ph;
+    }
 }
 
 TEST(DoubtProperty, PublishedDoubtsStandBesideVegetableLeather) {

@@ -166,8 +166,9 @@ treatment::Course with_proposal(const Known& known, std::size_t member, const Pr
     return c;
 }
 
-Under under_of(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim) {
+Under under_of(const treatment::Exposure& e, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim, double shift_ph) {
     Under u;
+    u.shift_ph = shift_ph;
     const auto cells = leather_cells(e, hide);
     const auto& snapshots = e.section.snapshots;
     const double now_s = snapshots[now].at_s;
@@ -178,7 +179,7 @@ Under under_of(const treatment::Exposure& e, const leather::Hide& hide, std::siz
             const auto& layer = e.layers[static_cast<std::size_t>(e.section.layer_of[c.at])];
             if (!snapshots[k].liquid_kg_m3.empty()) water += (snapshots[k].liquid_kg_m3[c.at] - layer.water_ambient_kg_m3) * c.thick_m;
         }
-        u.surface_ph.push_back(static_cast<float>(e.surface_ph[k]));
+        u.surface_ph.push_back(static_cast<float>(e.surface_ph[k] + shift_ph));
         u.grain_ph.push_back(static_cast<float>(sum / thick));
         if (k > now) u.held_g_m2 = std::max(u.held_g_m2, 1000 * water);
         if (snapshots[k].film_kg_m2 > treatment::film_gone_kg_m2) u.film_end_s = (k < end ? snapshots[k + 1].at_s : snapshots[k].at_s) - now_s;
@@ -186,10 +187,11 @@ Under under_of(const treatment::Exposure& e, const leather::Hide& hide, std::siz
     for (const Cell& c : cells) u.end_ph.push_back(static_cast<float>(e.ph[end][c.at]));
     const auto inside = [&](double ph) { return as_read(ph) >= aim.low_ph && as_read(ph) <= aim.high_ph; };
     const auto outside = [&](double ph) { return std::max({0.0, aim.low_ph - ph, ph - aim.high_ph}); };
-    u.inside_surface = inside(u.surface_ph.back());
-    u.inside_depth = inside(u.grain_ph.back());
-    u.out_surface_ph = outside(u.surface_ph.back());
-    u.out_grain_ph = outside(u.grain_ph.back());
+    const double by_window = aim.of_readings ? shift_ph : 0, surface_ph = e.surface_ph[end] + by_window, grain_ph = static_cast<double>(u.grain_ph.back()) + by_window;
+    u.inside_surface = inside(surface_ph);
+    u.inside_depth = inside(grain_ph);
+    u.out_surface_ph = outside(surface_ph);
+    u.out_grain_ph = outside(grain_ph);
     bool past_grain = false, past_deep = false;
     against_limits(u, e, cells, hide, now, end, past_grain, past_deep);
     u.ends = past_deep ? Ends::Deep : past_grain || !u.inside_depth ? Ends::Grain : !u.inside_surface ? Ends::Surface : Ends::Within;
@@ -246,7 +248,7 @@ Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const 
                     f.depth_um = depths_um(e, hide, known.question.hide);
                 }
                 HW_EXPECTS(end - now + 1 == f.at_s.size());
-                Under u = under_of(e, hide, now, end, aim);
+                Under u = under_of(e, hide, now, end, aim, known.members[once[n]].shift_ph);
                 for (std::size_t j = 0; j < proposal.layings.size() && (candidates[c].last.empty() || j <= candidates[c].last[k]); ++j)
                     u.net_g_m2 += 1000 * proposal.layings[j].kg_m2 * proposal.liquids[proposal.layings[j].liquid].water_kg_kg;
                 solved[n]->push_back(std::move(u));

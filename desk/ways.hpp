@@ -38,6 +38,7 @@ struct Aim {
     double pass_g_m2 = 40;                        ///< moisture that custom allows in a pass
     bool open = true;                             ///< no finish: water goes in at once
     bool vegetable = false;
+    bool of_readings = false;                     ///< the window is one of readings, with whatever the finish shifts them
 };
 
 /// How far what is left may lead: the states of atlas/decision_losses.csv.
@@ -45,7 +46,8 @@ enum class Ends { Within, Surface, Grain, Deep };
 
 /// What one member comes to, from now on.
 struct Under {
-    std::vector<float> surface_ph, grain_ph;      ///< per moment from now; `grain_ph` is the mean of the grain
+    std::vector<float> surface_ph, grain_ph;      ///< per moment from now: the surface as it would be read, the mean of the grain as it is
+    double shift_ph = 0;                          ///< by which the finish shifts a reading of the surface
     std::vector<float> end_ph;                    ///< per cell of the leather, at the end
     bool inside_surface = false, inside_depth = false;
     bool past_limit = false;                      ///< a deciding limit is passed that it does not lie past now, or is still passed at the end
@@ -71,7 +73,8 @@ struct Followed {
 treatment::Course with_proposal(const Known& known, std::size_t member, const Proposal& proposal);
 
 /// What a solved section comes to between two of its snapshots, in the words of the plan. What was laid on is not in `net_g_m2` yet.
-Under under_of(const treatment::Exposure& exposure, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim);
+/// @param shift_ph  by which the finish shifts a reading of the surface
+Under under_of(const treatment::Exposure& exposure, const leather::Hide& hide, std::size_t now, std::size_t end, const Aim& aim, double shift_ph);
 
 /// Solves the members `which` under a proposal.
 /// @error NotConverged  from the engine, or cancelled
