@@ -715,6 +715,8 @@ export interface Window {
   high_ph: number;
   from: string;
   basis: Basis;
+  /** one of readings of the surface, with whatever the finish shifts them; else of the leather itself */
+  of_readings: boolean;
 }
 
 export interface RinsePlan {
