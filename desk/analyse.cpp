@@ -12,6 +12,7 @@
 #include "core/chem/systems.hpp"
 #include "desk/liquids.hpp"
 #include "desk/rules.hpp"
+#include "desk/unknowns.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
@@ -124,8 +125,10 @@ namespace {
 Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Ports& ports) {
     if (const auto bad = out_of_range(request)) return *bad;
     request.liquid = liquid;
-    HW_TRY(neat, totals_of(liquid));
-    const chem::Totals t = chem::diluted(neat, request.parts_water, request.hardness_mg_l);
+    // A pH that was stated or read outranks ingredients that do not explain it: a sheet names what is hazardous, not what is in it.
+    HW_TRY(recipe, reconciled(liquid, Temperature::celsius(request.liquid_c)));
+    const chem::Totals t = chem::diluted(recipe.neat, request.parts_water, request.hardness_mg_l);
+    const bool built = !recipe.builder.empty();
     chem::Conditions c;
     c.water = Temperature::celsius(request.liquid_c);
     c.open_to_air = request.air == AirContact::Open;
@@ -140,8 +143,8 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
     chem::Conditions with_solids = c;
     with_solids.solids = t.calcium_mol_kg + t.magnesium_mol_kg > 0;
     HW_TRY(e, chem::equilibrium(t, with_solids));
-    const double band = ph_band(e.ionic_strength_mol_kg, t.unknown_pct);
-    const std::string model = t.unknown_pct > 0 ? "model error plus ingredients not known to us" : "model error of the activity coefficients";
+    const double band = std::max(ph_band(e.ionic_strength_mol_kg, t.unknown_pct), recipe.half_ph);
+    const std::string model = built ? "the pH that was stated or read, and its error" : t.unknown_pct > 0 ? "model error plus ingredients not known to us" : "model error of the activity coefficients";
     a.ph = number(e.ph, band, "pH", Standing::Derived, model);
     a.ionic_strength = number(e.ionic_strength_mol_kg, 0.02 * e.ionic_strength_mol_kg + 1e-4, "mol/kg", Standing::Derived, "amounts as given");
     a.buffer_capacity = number(e.buffer_mol_kg_ph, 0.05 * e.buffer_mol_kg_ph, "mol/kg per pH", Standing::Derived, "constants and amounts as given");
@@ -150,11 +153,26 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
     HW_TRY(acid, chem::acid_reserve_g_100g(t, c));
     HW_TRY(to_target, chem::acid_to_ph(t, request.target_ph, chem::closed(c)));
     const double rest = 0.02 + (t.unknown_pct > 0 ? 0.3 : 0);
-    a.reserve_alkalinity = number(ra, std::max(0.1, rest * std::abs(ra)), "mL", Standing::Derived, "to the nearest 0.1 mL by the method, 2 % of the amounts");
-    a.alkaline_reserve = number(alkaline, std::max(0.005, rest * alkaline), "g NaOH/100 g", Standing::Derived, "amounts as given");
-    a.acid_reserve = number(acid, std::max(0.005, rest * acid), "g NaOH/100 g", Standing::Derived, "amounts as given");
     const double reserve = 1000 * to_target * t.water_kg_kg;
-    a.reserve_to_target = number(reserve, std::max(0.1, rest * std::abs(reserve)), "mmol/kg", Standing::Derived, "amounts as given");
+    // What makes the pH is not known where the sheet leaves it out: the band reaches to the other builders that could.
+    double ra_off = 0, alkaline_off = 0, acid_off = 0, reserve_off = 0;
+    for (const auto& neat : recipe.others) {
+        const chem::Totals other = chem::diluted(neat, request.parts_water, request.hardness_mg_l);
+        HW_TRY(ra_of, chem::reserve_alkalinity_ml(other, c));
+        HW_TRY(alkaline_of, chem::alkaline_reserve_g_100g(other, c));
+        HW_TRY(acid_of, chem::acid_reserve_g_100g(other, c));
+        HW_TRY(to_target_of, chem::acid_to_ph(other, request.target_ph, chem::closed(c)));
+        ra_off = std::max(ra_off, std::abs(ra_of - ra));
+        alkaline_off = std::max(alkaline_off, std::abs(alkaline_of - alkaline));
+        acid_off = std::max(acid_off, std::abs(acid_of - acid));
+        reserve_off = std::max(reserve_off, std::abs(1000 * to_target_of * other.water_kg_kg - reserve));
+    }
+    const Standing standing = built ? Standing::Estimate : Standing::Derived;
+    const std::string amounts = built ? "whatever else could make that pH" : "amounts as given";
+    a.reserve_alkalinity = number(ra, std::max({0.1, rest * std::abs(ra), ra_off}), "mL", standing, built ? amounts : "to the nearest 0.1 mL by the method, 2 % of the amounts");
+    a.alkaline_reserve = number(alkaline, std::max({0.005, rest * alkaline, alkaline_off}), "g NaOH/100 g", standing, amounts);
+    a.acid_reserve = number(acid, std::max({0.005, rest * acid, acid_off}), "g NaOH/100 g", standing, amounts);
+    a.reserve_to_target = number(reserve, std::max({0.1, rest * std::abs(reserve), reserve_off}), "mmol/kg", standing, amounts);
 
     // Titration between pH 2 and 12, closed form in pH.
     for (double ph = 2; ph <= 12.001; ph += 0.25)
@@ -213,7 +231,9 @@ Result<AnalyseAnswer> computed(AnalyseRequest request, const Liquid& liquid, Por
         for (const auto& n : t.unknown) names += (names.empty() ? "" : ", ") + n;
         a.reasons.push_back(reason("unknown_part", fixed(t.unknown_pct, 1) + " % is not known to us (" + names + "). The bands are wider for it; read the pH of the liquid.", "caution", {"What is not in the tables is not guessed", "own", "substances table", Standing::Estimate, names}));
     }
-    if (liquid.stated_ph && request.parts_water == 0 && !a.ph_refused && std::abs(*liquid.stated_ph - e.ph) > band + threshold("label_differs").limit_ph)
+    if (built)
+        a.reasons.push_back(reason("label_disagrees", std::string(liquid.read_ph ? "It was read at pH " + fixed(*liquid.read_ph, 1) : "The label says pH " + fixed(*liquid.stated_ph, 1)) + ", the ingredients alone give " + fixed(recipe.ingredients_ph, 1) + ". Something is missing on the sheet: it is taken as " + recipe.builder + " here." + (liquid.read_ph ? "" : " Read the pH."), "caution", own));
+    else if (liquid.stated_ph && request.parts_water == 0 && !a.ph_refused && std::abs(*liquid.stated_ph - e.ph) > band + threshold("label_differs").limit_ph)
         a.reasons.push_back(reason("label_disagrees", "The label says pH " + fixed(*liquid.stated_ph, 1) + ", the ingredients give " + to_band(e.ph, band) + ". Something is missing on the sheet: read the pH.", "caution", own));
     if (e.beyond_model)
         a.reasons.push_back(reason("beyond_model", "More than 3 mol/kg of ions: the figures are banded, not exact.", "caution", {"The activity model holds to about 3 mol/kg", "grenthe1992", "appendix B", Standing::Published, "ionic strength"}));

@@ -422,7 +422,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
         for (auto& r : a.reasons) r.weight = "note";
     if (!by_ph_alone) a.reasons.push_back({decides->told.kind, decides->told.sentence, "decides", decides->told.basis});
     if (!recipe.builder.empty())
-        a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases.", "adds", unknowns_basis("builder")});
+        a.reasons.push_back({"builder", "The ingredients alone give pH " + fixed(recipe.ingredients_ph, 1) + ". Something else must make the pH that is stated or was read: it is taken as " + recipe.builder + " here, and as other builders in the other cases." + (liquid.read_ph ? "" : " Read it in the bottle."), "adds", unknowns_basis("builder")});
     if (blind) a.reasons.push_back({"not_known", liquid.label_known ? "Too much of it is not known to judge by." : "Without a label it may be anything, chlorine bleach among them.", oxidiser ? "adds" : "decides", basis_of_threshold("unknown_share", fixed(unknown_pct, 0) + " % not known, label " + (liquid.label_known ? "known" : "not known"))});
     if (part_unknown) a.reasons.push_back({"not_known", not_known_of(recipe.neat) + ": it may be what decides, so no figure clears the rest.", "decides", basis_of_threshold("unknown_part", fixed(unknown_pct, 1) + " % not known")});
     if (only_a_spot_tells && alcohol) a.reasons.push_back({"solvent", "It is mostly alcohol or solvent: finishes and dyes differ too much in what they bear for figures to clear it.", "decides", basis_of_threshold("no_ph_in_alcohol", "alcohol and solvent " + fixed(t.organic_pct, 0) + " %")});
@@ -431,7 +431,7 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
     for (auto& r : not_computed(liquid, hide, a.dose.value, analysis.ph_refused ? 7 : analysis.ph.value)) a.reasons.push_back(std::move(r));
     for (auto& r : people_and_car(t, liquid, hide, analysis.ph_refused ? std::nullopt : std::optional(analysis.ph.value))) a.reasons.push_back(std::move(r));
     for (const auto& r : analysis.reasons)
-        if (r.weight == "caution") a.reasons.push_back(r);
+        if (r.weight == "caution" && (recipe.builder.empty() || r.kind != "label_disagrees")) a.reasons.push_back(r);  // said once, as the builder
     strongest_first(a.reasons);
 
     if (blind) {

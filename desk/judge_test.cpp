@@ -601,6 +601,24 @@ TEST(JudgementConsistency, ALiquidThatNobodyKnowsHasNoPhAndPassesNoLimit) {
     }
 }
 
+// A wash with citric acid on its sheet and pH 10.5 on its label was told as pH 2.1, beside cases computed at 10.5.
+TEST(JudgementIssue, APhThatWasToldOrReadOutranksIngredientsThatDoNotExplainIt) {
+    for (const bool read : {false, true}) {
+        Liquid wash = of({part("citric acid", 1.7), part("alcohol ethoxylate", 4)});
+        (read ? wash.read_ph : wash.stated_ph) = 10.5;
+        const auto a = judged(asked(wash, "pigmented_furniture"));
+        EXPECT_NEAR(a.liquid.ph.value, 10.5, 0.05);
+        EXPECT_GE(a.liquid.ph.plus_minus, 0.1) << "no surer than a label or a meter";
+        EXPECT_EQ(a.liquid.alkaline_reserve.standing, Standing::Estimate);
+        EXPECT_GT(a.liquid.reserve_to_target.value, 0) << "alkali";
+        for (const auto& r : a.reasons) {
+            EXPECT_NE(r.kind, "liquid_below_floor") << r.sentence;
+            EXPECT_NE(r.kind, "corrosive_acid") << r.sentence;
+        }
+        EXPECT_EQ(std::count_if(a.reasons.begin(), a.reasons.end(), [](const Reason& r) { return r.kind == "builder" || r.kind == "label_disagrees"; }), 1);
+    }
+}
+
 TEST(JudgementConsistency, TheSentenceTellsTheGradeOfTheAnswer) {
     int told = 0;
     for (const auto& a : whole_shelf()) {

@@ -155,7 +155,7 @@ struct Planner {
     Progress progress;
     std::vector<std::size_t> all, few;
     std::vector<Looked> ways;
-    bool quick = false;
+    bool quick = false, by_rule = false;          ///< waits because what is new is read again, not by its loss
     double left_mol_m2 = 0;                       ///< middle of the members, nothing done
     double grain_ph = 0, surface_ph = 0;          ///< the same, now, of the leather itself
     double shift_ph = 0;                          ///< the same, of a reading that is held against the window; 0 where the window is of the leather
@@ -368,7 +368,7 @@ Result<Done> look_at_ways(Planner& p) {
         HW_TRY(done, rinse_way(p, Way::RinseBlot, 0.45, 0.6));
         static_cast<void>(done);
     }
-    if (!alkali) refuse(p, Way::BufferedAcid, "There is no alkali in it that an acid could take up.", estimate_basis("A weak acid takes up alkali; on sound or acid leather it only does harm", "surface pH " + fixed(p.surface_ph, 1)));
+    if (!alkali) refuse(p, Way::BufferedAcid, "Surface and grain lie no higher than they should: an acid could only take them lower.", estimate_basis("A weak acid takes up alkali; on sound or acid leather it only does harm", "surface pH " + fixed(p.surface_ph, 1)));
     else {
         HW_TRY(done, rinse_way(p, Way::BufferedAcid, 0.6, 0.8));
         static_cast<void>(done);
@@ -404,7 +404,10 @@ Looked& chosen(Planner& p) {
     }
     // Tack goes by airing, whatever the figures say; and what is new is looked at again before it is left alone.
     if (Looked* vent = way_named(p.ways, Way::VentSolvent); r.tacky && vent != nullptr) best = vent;
-    if (best->told.way == Way::LeaveAlone && !r.known.nothing_laid && r.known.now_h < plan_rule("wait").limit_h) best = way_named(p.ways, Way::WaitAndRead);
+    if (best->told.way == Way::LeaveAlone && !r.known.nothing_laid && r.known.now_h < plan_rule("wait").limit_h) {
+        best = way_named(p.ways, Way::WaitAndRead);
+        p.by_rule = true;
+    }
     return *best;
 }
 
@@ -435,7 +438,7 @@ void tell_sentences(Planner& p) {
         const std::string inside = l.proposal ? " " + inside_words(p.scene, l) : "";
         switch (w.way) {
             case Way::LeaveAlone: w.sentence = "Lay nothing on it." + inside; break;
-            case Way::WaitAndRead: w.sentence = "Keep it dry and read it again in " + span(l.proposal->lasts_s()) + "." + inside; break;
+            case Way::WaitAndRead: w.sentence = "Keep it dry and read it again in " + span(l.proposal->lasts_s()) + "." + (p.by_rule ? " What is new is read again before it is left alone; the reading is all that it costs more." : "") + inside; break;
             case Way::BlotAndDry: w.sentence = "Blot what is still on it and let it dry." + inside; break;
             case Way::VentSolvent: w.sentence = "Let it air until nothing sticks" + (l.design ? ", then " + passes_words(*l.design) + ", blotted" + each_time(*l.design) : std::string()) + "." + inside; break;
             case Way::RinseBlot: w.sentence = passes_words(*l.design) + ", blotted" + each_time(*l.design) + "." + inside; break;
@@ -620,11 +623,29 @@ void tell_next(const Planner& p, const Looked& best, const RefineRequest& reques
     std::vector<std::string> actions;
     for (const auto& l : p.ways) {
         if (!l.told.possible || !l.proposal) continue;
+        if (best.told.way == Way::WaitAndRead && l.told.way == Way::LeaveAlone) continue;  // the same but for the reading, which a rule asks for
         losses.push_back(l.losses_min);
         actions.push_back(act_of(l.told.way));
     }
     a.next = best_tests(p.known, losses, actions, *bench);
     a.next_sentence = next_sentence(a.next, act_of(best.told.way));
+}
+
+/// What cannot all be so comes before what follows from it; the last reading is told as it is, since the forecast is in doubt.
+void tell_misfit(const RefineRequest& known, const Planner& p, const Looked& best, const std::vector<Misfit>& misfits, RebalanceAnswer& a) {
+    const Window& window = p.scene.window;
+    const Misfit& first = misfits.front();
+    std::string what = first.sentence;
+    if (!first.between.empty()) what += " Between: " + listed(first.between) + ".";
+    if (!first.may_mean.empty()) what += " It may mean: " + listed(first.may_mean) + ".";
+    a.sentence = "Read the place again before anything else: " + as_clause(first.sentence) + ". If it all stands: " + as_clause(a.sentence) + ".";
+    std::string sure = "Not to be relied on yet. " + what;
+    const Look* last = nullptr;
+    for (const auto& reading : known.readings)
+        if (reading.kind == "surface_ph" && (last == nullptr || reading.at_h >= last->at_h)) last = &reading;
+    if (last != nullptr && last->value_1 >= window.low_ph && last->value_1 <= window.high_ph) sure += " The last reading itself, pH " + fixed(last->value_1, 1) + ", lies where it should end.";
+    a.how_sure = sure + (best.proposal ? " By the forecast: " + as_clause(inside_words(p.scene, best)) + "." : "");
+    a.reasons.insert(a.reasons.begin(), {"misfit", what, "decides", first.basis});
 }
 
 /// An answer that comes before any figure.
@@ -713,13 +734,13 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     const Moisture moisture = moisture_of(request, hide, oil_rot);
     const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable", window.of_readings};
     HW_TRY(rinses, shelf_rinses(request.rinses, hide, on_piece, moisture, known.question.story.air, ports.store));
-    Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, 0, 0, 0, 0};
+    Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, false, 0, 0, 0, 0};
     p.all.resize(known.members.size());
     std::iota(p.all.begin(), p.all.end(), std::size_t{0});
     HW_TRY(looked_at, look_at_ways(p));
     static_cast<void>(looked_at);
-    tell_sentences(p);
     Looked& best = chosen(p);
+    tell_sentences(p);
     best.told.recommended = true;
 
     RebalanceAnswer a;
@@ -745,6 +766,7 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     }
     HW_TRY(refined, told_of(learned, request.known, ports));
     a.refined = refined;
+    if (!refined.misfits.empty()) tell_misfit(request.known, p, best, refined.misfits, a);
     tell_next(p, best, request.known, ports, a);
     for (const auto& n : known.notes) a.reasons.push_back(n);
     a.defaults_used = refined.defaults_used;

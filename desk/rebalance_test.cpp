@@ -586,6 +586,25 @@ TEST(WindowIssue, WhereNothingCameTheNextReadingIsExpectedToBeAsTheLast) {
     }
 }
 
+// 7.6, a rinse, and a day later 4.9: the plan said in large type to leave it alone, and nowhere that these two do not go together.
+TEST(MisfitIssue, ReadingsThatDoNotFitComeBeforeThePlan) {
+    RebalanceRequest r = club_chair(64);
+    Pass pass;
+    pass.liquid.id = "demo_rinse_acetate";
+    pass.at_h = 72.5;
+    r.known.passes = {pass};
+    r.known.now_h = 96.5;
+    r.known.readings.push_back(look("surface_ph", 4.9, 96.5));
+    const auto a = planned(r);
+    ASSERT_FALSE(a.refined.misfits.empty());
+    EXPECT_EQ(a.sentence.rfind("Read the place again", 0), 0U) << a.sentence;
+    EXPECT_NE(a.how_sure.find("Not to be relied on"), std::string::npos) << a.how_sure;
+    EXPECT_NE(a.how_sure.find("The last reading itself, pH 4.9"), std::string::npos) << a.how_sure;
+    EXPECT_EQ(a.reasons.front().kind, "misfit");
+    EXPECT_TRUE(club_answer().refined.misfits.empty());
+    EXPECT_EQ(club_answer().sentence.find("again before"), std::string::npos) << club_answer().sentence;
+}
+
 TEST(DoubtProperty, PublishedDoubtsStandBesideVegetableLeather) {
     RebalanceRequest r = club_chair();
     r.known.happened.leather.tannage = "vegetable";

@@ -142,7 +142,7 @@ bool any(const std::vector<double>& weights) {
 
 Result<Reconciled> reconciled(const Liquid& liquid, Temperature water) {
     HW_TRY(neat, totals_of(liquid));
-    Reconciled out{neat, "", 7};
+    Reconciled out{neat, "", 7, 0, {}};
     const auto known = known_ph(liquid);
     if (!known || !has_ph(liquid, neat)) return out;
     HW_TRY(ph, ph_of(neat, water));
@@ -153,6 +153,12 @@ Result<Reconciled> reconciled(const Liquid& liquid, Temperature water) {
     const auto heaviest = static_cast<std::size_t>(std::max_element(weights.begin(), weights.end()) - weights.begin());
     HW_TRY(with, built(neat, atlas::builders[heaviest], known->spread.middle, water));
     out.neat = *with;
+    out.half_ph = (known->spread.high - known->spread.low) / 2;
+    for (std::size_t k = 0; k < weights.size(); ++k) {
+        if (k == heaviest || !(weights[k] > 0)) continue;
+        HW_TRY(other, built(neat, atlas::builders[k], known->spread.middle, water));
+        if (other) out.others.push_back(*other);
+    }
     out.builder = std::string(atlas::builders[heaviest].plain_name);
     return out;
 }

@@ -77,6 +77,8 @@ struct Reconciled {
     chem::Totals neat;
     std::string builder;                          ///< plain name of what was added; empty: nothing
     double ingredients_ph = 7;                    ///< before
+    double half_ph = 0;                           ///< of the pH that was stated or read, where something was added
+    std::vector<chem::Totals> others = {};        ///< the same with the other builders that could make it
 };
 Result<Reconciled> reconciled(const Liquid& liquid, Temperature water);
 
