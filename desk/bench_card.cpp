@@ -150,7 +150,7 @@ std::vector<BenchStep> card_of(const Scene& scene, const Looked& way) {
             }
             if (way.design) {
                 out.push_back(step("Set out", "Gloves, white cloths, scale, clock. A clean spray bottle of " + way.design->rinse->liquid.name + "; nothing else on the bench that could get onto the piece."));
-                if (!scene.request.spot_passed) out.push_back(spot_step(*way.design));
+                if (!scene.request.spot_passed || scene.request.spot_g_m2 < way.design->g_m2) out.push_back(spot_step(*way.design));
                 passes(out, scene, *way.design);
                 out.push_back(dry_step(rest_s));
             }

@@ -11,6 +11,7 @@
 #include "core/chem/conductivity.hpp"
 #include "core/chem/equilibrium.hpp"
 #include "core/diffusion/sections.hpp"
+#include "core/treatment/harm.hpp"
 #include "desk/cautions.hpp"
 #include "desk/inspect.hpp"
 #include "desk/ledger.hpp"
@@ -85,8 +86,9 @@ Result<Done> add_of_panel(RefineRequest& request, std::vector<Look>& looks, Happ
         l.tannage = panel->leather.tannage;
         l.name = panel->leather.name;
         l.standing = panel->leather.standing;
-        l.decayed = panel->leather.decayed;
     }
+    l.decayed = l.decayed || panel->leather.decayed;
+    if (!l.shrinkage_c) l.shrinkage_c = panel->leather.shrinkage_c;
     for (const auto& r : piece.readings) {
         if (r.panel != request.panel || look_kind(r.kind) == nullptr) continue;
         if (!r.trusted) {
@@ -152,14 +154,18 @@ double use_ends_s(const Question& q) {
 }
 
 /// Passes by time, their liquids filled in; nothing that must not meet.
-Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports) {
+Result<Done> add_passes(const RefineRequest& request, const std::vector<Pass>& before, Happening& h, Ports& ports) {
     double free_s = use_ends_s(h.question);
     h.pass_order.resize(request.passes.size());
     std::vector<std::size_t> order(request.passes.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return request.passes[a].at_h < request.passes[b].at_h; });
+    const bool open = treatment::is_open(h.question.hide);
+    // What the record shows to have lain there before counts as well.
     std::vector<Came> came;
-    if (!h.question.nothing_laid) came.push_back(as_used(h.question.liquid, h.question.use));
+    for (const Pass& pass : before) came.push_back(came_with(pass, open));
+    if (!h.question.nothing_laid) came.push_back(as_used(h.question.liquid, h.question.use, open));
+    if (const auto met = residue_of(came, 0).met) h.stop = stop_from(*met);
     for (std::size_t i : order) {
         LaidPass pass{request.passes[i], {}, 0};
         auto liquid = resolved(pass.told.liquid, ports.store);
@@ -169,7 +175,7 @@ Result<Done> add_passes(const RefineRequest& request, Happening& h, Ports& ports
         if (pass.told.at_h * 3600 < free_s - rounding_s) return Error{ErrorCode::InvalidInput, "This pass begins before what came first was over, after " + span(free_s) + ". Correct its time.", at("passes", i, "at_h")};
         free_s = pass.told.at_h * 3600 + pass.told.dwell_s;
         if (free_s > h.now_s + rounding_s) return Error{ErrorCode::InvalidInput, "This pass ends later than now. Correct when it was, or how long ago the first wetting was (now_h).", at("passes", i, "at_h")};
-        came.push_back(came_with(pass.told));
+        came.push_back(came_with(pass.told, open));
         if (const auto met = residue_of(came, pass.told.at_h).met; met && !h.stop) h.stop = stop_from(*met);
         auto recipe = reconciled(*liquid, h.question.story.air);
         if (!recipe.ok()) return under(recipe.error(), at("passes", i, "liquid"));
@@ -326,8 +332,7 @@ Result<Happening> happening_of(const RefineRequest& given, Ports& ports) {
         request.happened.meets.clear();
         request.happened.use.dose = Dose{};
     }
-    HW_TRY(of_record, passes_of_panel(request, ports));
-    static_cast<void>(of_record);
+    HW_TRY(before, passes_of_panel(request, ports));
     std::vector<Look> looks = request.readings;
     const std::size_t given_looks = looks.size();
     HW_TRY(panel, add_of_panel(request, looks, h, ports));
@@ -364,10 +369,18 @@ Result<Happening> happening_of(const RefineRequest& given, Ports& ports) {
         h.readings.push_back({looks[i], kind, {in_scale(*kind, looks[i].value_1), kind->scale == "ratio" && looks[i].value_1 >= kind->highest_1}, i < given_looks ? i : Sighted::none, false});
     }
     std::stable_sort(h.readings.begin(), h.readings.end(), [](const Sighted& a, const Sighted& b) { return order_of(a.look) < order_of(b.look); });
-    HW_TRY(passes, add_passes(request, h, ports));
+    HW_TRY(passes, add_passes(request, before, h, ports));
     static_cast<void>(passes);
     if (h.stop) return h;
-    if (asked->no_water) h.notes.push_back({asked->no_water->kind, asked->no_water->headline, "caution", asked->no_water->basis});
+    h.no_water = asked->no_water;
+    if (!h.no_water) {
+        // Whatever was read of it, wherever that was written down.
+        Leather read = asked->request.leather;
+        for (const auto& r : h.readings)
+            if (r.look.kind == "surface_ph" || r.look.kind == "control_ph" || r.look.kind == "extract_ph") read.surface_ph = std::min(read.surface_ph.value_or(14), r.look.value_1);
+        h.no_water = no_water(read, q.hide);
+    }
+    if (h.no_water) h.notes.push_back({h.no_water->kind, h.no_water->headline, "caution", h.no_water->basis});
     h.by_sheet = q;
     draw_from_product(h);
     h.output_s = moments_of(h);

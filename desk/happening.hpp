@@ -45,6 +45,7 @@ struct Happening {
     double now_s = 0;
     std::vector<double> output_s;
     std::optional<Stop> stop;                     ///< people first
+    std::optional<Stop> no_water;                 ///< leather that takes no water at all, by what was told and read; refine only says so
     std::vector<Reason> notes;
     std::vector<std::string> defaults_used;
 };

@@ -38,7 +38,8 @@ struct Came {
 };
 
 /// The product as it was used, its wiping and rinsing included, at hour 0.
-Came as_used(const Liquid& product, const Use& use);
+/// @param open  leather without a finish: it soaks in, and a cloth takes of the film only
+Came as_used(const Liquid& product, const Use& use, bool open);
 
 /// What still lies on a place, and what should not have met there.
 struct Residue {
@@ -55,7 +56,11 @@ Residue residue_of(std::vector<Came> came, double now_h);
 std::vector<Pass> laid_on(const std::vector<KeptEntry>& entries, std::string_view panel, std::int64_t now_s, double now_h);
 
 /// A pass as it came onto what lay there.
-Came came_with(const Pass& pass);
+/// @param open  as above
+Came came_with(const Pass& pass, bool open);
+
+/// Whether a liquid soaks into this leather at once. Leather of which nothing is known does.
+bool is_open(const Leather& leather, Store& store);
 
 /// Takes the passes of the panel's record in, those that were told already apart: the same liquid within minutes is one pass.
 /// @param from_h  what was laid on before that is no pass of this story

@@ -62,6 +62,8 @@ Result<Asked> asked_of(const JudgeRequest& given, Ports& ports) {
     out.stop = meeting_stop(liquid, request.meets, ports.store);
     if (!out.stop) out.stop = never_sprayed(liquid, request.use);
     if (out.stop) return out;
+    for (std::size_t i = 0; i < request.meets.size(); ++i)
+        if (auto met = ports.store.liquid(request.meets[i]); !met.ok()) return Error{met.error().code, met.error().message, "meets[" + std::to_string(i) + "]"};
     if (const auto bad = out_of_range(request)) return *bad;
     if (!request.leather.id.empty() && request.leather.leather_class.empty()) {
         auto found = ports.store.leather(request.leather.id);

@@ -53,14 +53,16 @@ Liquid clean_water() {
     return l;
 }
 
-std::optional<double> control_of(const RefineRequest& r) {
+/// The sheltered reading: told, in the record of the panel, or taken of the leather before the liquid came. Where nothing came what
+/// was told of the leather is the place itself.
+std::optional<double> control_of(const RefineRequest& r, const std::vector<Sighted>& readings) {
     double sum = 0;
     int n = 0;
-    for (const auto& look : r.readings)
-        if (look.kind == "control_ph") sum += look.value_1, ++n;
-    if (n > 0) return sum / n;
-    // Told of the leather itself, before the liquid came. Where nothing came it is the place itself.
-    return r.nothing_laid ? std::nullopt : r.happened.leather.surface_ph;
+    for (const auto& reading : readings) {
+        const bool of_leather = r.nothing_laid && reading.given == Sighted::none && reading.look.value_1 == r.happened.leather.surface_ph;
+        if (reading.look.kind == "control_ph" && !of_leather) sum += reading.look.value_1, ++n;
+    }
+    return n > 0 ? std::optional(sum / n) : std::nullopt;
 }
 
 const atlas::LeatherLimitsRow& limit_row(std::string_view key) {
@@ -71,14 +73,14 @@ const atlas::LeatherLimitsRow& limit_row(std::string_view key) {
 
 double sound_from(const leather::Hide& hide) { return hide.tannage_key == "vegetable" ? plan_rule("vegetable_sound_from").limit_ph : plan_rule("sound_from").limit_ph; }
 
-Window window_of(const RebalanceRequest& r, const leather::Hide& hide) {
+Window window_of(const RebalanceRequest& r, const std::vector<Sighted>& readings, const leather::Hide& hide) {
     Window w;
     const auto &low = limit_row("act_lower"), &high = limit_row("act_upper");
     w.low_ph = low.limit_ph;
     w.high_ph = high.limit_ph;
     w.from = "the usual";
     w.basis = {std::string(high.plain_name), std::string(high.source), std::string(high.locator), standing_of(high.standing), "no sheltered reading"};
-    if (const auto control = control_of(r.known)) {
+    if (const auto control = control_of(r.known, readings)) {
         // Never below what sound leather may be, never above where a limit begins.
         const double half = plan_rule("window_half").limit_ph, top = hide.tannage_key == "vegetable" ? limit_row("vegetable_upper").limit_ph : limit_row("museum_upper").limit_ph;
         w.low_ph = std::min(std::max(*control - half, sound_from(hide)), top - half);
@@ -114,6 +116,12 @@ Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool 
         m.day_g_m2 = *r.day_g_m2;
         m.day_basis = {"The shop's own moisture budget of 24 h", "own", "request", Standing::Measured, fixed(m.day_g_m2, 0) + " g/m²"};
     }
+    if (!r.known.nothing_laid && r.known.now_h < 24) {
+        // What it got when it happened is water of this day too.
+        const Use& use = r.known.happened.use;
+        const double laid_g_m2 = use.dose.count * grams_per(use.dose.amount).amount_g / (use.dose.area_cm2 * 1e-4);
+        m.used_g_m2 += use.repeats * (laid_g_m2 * (1 - use.wiped_off_pct / 100) + use.rinse.passes * use.rinse.water_g_m2 * (1 - use.rinse.blotted_pct / 100));
+    }
     m.blotted_1 = plan_rule(treatment::is_open(hide) ? "blot_open" : "blot_finished").limit_pct / 100;
     for (const auto& p : r.known.passes)
         if (p.at_h > r.known.now_h - 24) m.used_g_m2 += p.g_m2 * (1 - p.blotted_pct / 100);
@@ -124,10 +132,11 @@ Moisture moisture_of(const RebalanceRequest& r, const leather::Hide& hide, bool 
 /// @param before  of the record, before the mishap
 Result<Residue> residue_on(const RebalanceRequest& r, const std::vector<Pass>& before, Ports& ports) {
     std::vector<Came> came;
-    for (const Pass& pass : before) came.push_back(came_with(pass));
+    const bool open = is_open(r.known.happened.leather, ports.store);
+    for (const Pass& pass : before) came.push_back(came_with(pass, open));
     if (!r.known.nothing_laid) {
         HW_TRY(product, resolved(r.known.happened.liquid, ports.store));
-        came.push_back(as_used(product, r.known.happened.use));
+        came.push_back(as_used(product, r.known.happened.use, open));
         for (const auto& id : r.known.happened.meets)
             if (const auto other = ports.store.liquid(id); other.ok()) came.push_back({*other, 0, 1, 0});
     }
@@ -140,7 +149,7 @@ Result<Residue> residue_on(const RebalanceRequest& r, const std::vector<Pass>& b
         const Pass& pass = r.known.passes[i];
         auto liquid = resolved(pass.liquid, ports.store);
         if (!liquid.ok()) return Error{liquid.error().code, liquid.error().message, "known.passes[" + std::to_string(i) + "]." + liquid.error().where};
-        came.push_back(came_with(pass));
+        came.push_back(came_with(pass, open));
         came.back().liquid = *liquid;
     }
     return residue_of(std::move(came), r.known.now_h);
@@ -286,7 +295,7 @@ Result<Done> rinse_way(Planner& p, Way way, double from, double to) {
         }
     }
     if (!design) {
-        refuse(p, way, rinses.empty() ? "There is no liquid on the shelf that may be used for it here." : p.scene.moisture.used_g_m2 <= 0 ? "No pass stays within the moisture of a day, " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m²." : "The moisture of today is used up: " + fixed(p.scene.moisture.used_g_m2, 0) + " g/m² of " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² stay in the leather already. Tomorrow.", p.scene.moisture.basis);
+        refuse(p, way, rinses.empty() ? "There is no liquid on the shelf that may be used for it here." : p.scene.moisture.used_g_m2 <= 0 ? "No pass stays within the moisture of a day, " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m²." : "The moisture of today is used up: " + fixed(p.scene.moisture.used_g_m2, 0) + " g/m² of " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² stay in the leather already. Tomorrow.", p.scene.moisture.day_basis);
         return Done{};
     }
     l.design = design;
@@ -553,7 +562,8 @@ void add_reasons(Planner& p, const Looked& best, std::vector<Reason>& out) {
     const auto& custom = limit_row("trade_upper");
     out.push_back({"trade_custom", "Beside it: " + as_clause(std::string(custom.plain_name)) + ". No source is known for it; sound leather lies lower too.", "note", {std::string(custom.plain_name), std::string(custom.source), std::string(custom.locator), standing_of(custom.standing), "shown, does not decide"}});
     out.push_back({"depth", "Depth means the mean of the grain, " + fixed(p.scene.hide.grain_um, 0) + " µm; a limit counts wherever and whenever it is passed.", "note", estimate_basis("What is counted as depth", std::string(p.scene.hide.class_name))});
-    out.push_back({"moisture", "At most " + fixed(p.scene.moisture.pass_g_m2, 0) + " g/m² in a pass, and " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² net of blotting in 24 h.", "adds", p.scene.moisture.basis});
+    out.push_back({"moisture", "At most " + fixed(p.scene.moisture.pass_g_m2, 0) + " g/m² in a pass.", "adds", p.scene.moisture.basis});
+    out.push_back({"moisture_day", "At most " + fixed(p.scene.moisture.day_g_m2, 0) + " g/m² may stay in 24 h, net of blotting.", "adds", p.scene.moisture.day_basis});
     if (best.design && best.told.ring_1)
         out.push_back({"ring", "A ring is possible: " + in_ten(*best.told.ring_1) + " by the working rule, and more where it is not laid on evenly from seam to seam. It may not look as it did before.", "caution", basis_of_plan_rule("ring_share", fixed(p.scene.moisture.pass_g_m2, 0) + " g/m² of a pass")});
     const bool vegetable = p.scene.hide.tannage_key == "vegetable" || p.scene.hide.tannage_key == "unknown";
@@ -681,6 +691,7 @@ RebalanceAnswer stopped(const Stop& stop, bool refer) {
 
 std::optional<Error> bad(const RebalanceRequest& r) {
     if (const auto outside = out_of_range(r)) return *outside;
+    if (r.spot_passed && !(r.spot_g_m2 > 0)) return Error{ErrorCode::InvalidInput, "Say how many g/m² of water the spot bore; a plan lays on no more than that.", "spot_g_m2"};
     if (r.window_low_ph.value_or(0) >= r.window_high_ph.value_or(14)) return Error{ErrorCode::InvalidInput, "The lower end of the window lies below its upper end. Swap them.", "window_low_ph"};
     return std::nullopt;
 }
@@ -728,11 +739,19 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
         a.remedies = remedies;
         return a;
     }
+    if (const auto& stop = learned.happening.no_water) {
+        RebalanceAnswer a = stopped(*stop, true);
+        a.remedies = remedies;
+        return a;
+    }
     const leather::Hide& hide = known.question.hide;
     const bool oil_rot = request.known.nothing_laid && hide.tannage_key != "vegetable";
-    const Window window = window_of(request, hide);
+    const Window window = window_of(request, learned.happening.readings, hide);
+    if (!(window.low_ph < window.high_ph)) return Error{ErrorCode::InvalidInput, "The window would reach from pH " + fixed(window.low_ph, 1) + " to " + fixed(window.high_ph, 1) + ". Give its other end too.", request.window_low_ph ? "window_low_ph" : "window_high_ph"};
     const Moisture moisture = moisture_of(request, hide, oil_rot);
-    const Aim aim{window.low_ph, window.high_ph, moisture.pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable", window.of_readings};
+    if (moisture.pass_g_m2 > moisture.day_g_m2) return Error{ErrorCode::InvalidInput, "A pass of " + fixed(moisture.pass_g_m2, 0) + " g/m² is more than the " + fixed(moisture.day_g_m2, 0) + " g/m² of a day. Lower it, or give your own figure of a day too.", request.pass_g_m2 ? "pass_g_m2" : "day_g_m2"};
+    // A ring comes by what custom knows of it, whatever the shop allows itself.
+    const Aim aim{window.low_ph, window.high_ph, treatment::moisture_budget(hide.class_key).pass_g_m2, treatment::is_open(hide), hide.tannage_key == "vegetable", window.of_readings};
     HW_TRY(rinses, shelf_rinses(request.rinses, hide, on_piece, moisture, known.question.story.air, ports.store));
     Planner p{Scene{request, hide, aim, window, moisture, request.area_cm2 * 1e-4, false, oil_rot}, known, rinses, progress, {}, {}, {}, request.members <= quick_members, false, 0, 0, 0, 0};
     p.all.resize(known.members.size());

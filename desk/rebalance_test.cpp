@@ -260,7 +260,7 @@ TEST(LedgerProperty, EntriesOfAPanelFoldToWhatIsStillThere) {
     const std::int64_t noon = 1767355200;  // 2026-01-02T12:00:00Z
     const auto folded = [&](const char* panel) {
         std::vector<Came> came;
-        for (const auto& pass : laid_on(entries, panel, noon, 24)) came.push_back(came_with(pass));
+        for (const auto& pass : laid_on(entries, panel, noon, 24)) came.push_back(came_with(pass, false));
         return residue_of(came, 24).there;
     };
     const auto on = folded("SC1-top");
@@ -444,7 +444,7 @@ TEST(ClubChairProperty, MoistureIsNeverPassed) {
     for (const auto& w : a.ways) {
         if (!w.rinse) continue;
         EXPECT_LE(w.rinse->g_m2, 30 + 1e-9);
-        EXPECT_LE(w.moisture.value, 40 + 1.5) << w.name << ": middle of all cases against the middle of the few it was designed on";
+        EXPECT_LE(w.moisture.value, 40 + 1e-9) << w.name << ": the middle of all cases, against the upper end of the few it was designed on";
     }
     r.known.passes = {{{}, 39, 60, 1, 70}};
     r.known.passes[0].liquid.id = "demo_water";
@@ -603,6 +603,104 @@ TEST(MisfitIssue, ReadingsThatDoNotFitComeBeforeThePlan) {
     EXPECT_EQ(a.reasons.front().kind, "misfit");
     EXPECT_TRUE(club_answer().refined.misfits.empty());
     EXPECT_EQ(club_answer().sentence.find("again before"), std::string::npos) << club_answer().sentence;
+}
+
+// The stop looked at what was told of the leather, not at what was read of it: 2.5 on vegetable leather got 45 g/m² of water.
+TEST(NoWaterIssue, AReadingStopsItAsWellAsWhatWasTold) {
+    for (const auto& readings : {std::vector{look("surface_ph", 2.5, 72), look("control_ph", 2.6)}, {look("surface_ph", 2.4, 72), look("control_ph", 4.5)}, {look("extract_ph", 2.7)}}) {
+        RebalanceRequest r = club_chair(32);
+        r.known.happened.leather.tannage = "vegetable";
+        r.known.readings = readings;
+        const auto a = planned(r);
+        ASSERT_TRUE(a.stop.has_value());
+        EXPECT_EQ(a.stop->kind, "no_water_on_decayed_leather");
+        for (const auto& w : a.ways) EXPECT_EQ(w.possible, w.way == Way::StopAndRefer) << w.name;
+    }
+}
+
+TEST(SpotRefusal, ASpotThatPassedSaysHowMuchItBore) {
+    RebalanceRequest r = wing_chair(true);
+    r.spot_g_m2 = 0;
+    Desk d;
+    const auto a = rebalance(r, d.ports);
+    ASSERT_FALSE(a.ok());
+    EXPECT_EQ(a.error().where, "spot_g_m2");
+    // And one that bore less than the plan lays on is made again.
+    RebalanceRequest small = club_chair(32);
+    small.spot_passed = true;
+    small.spot_g_m2 = 1;
+    const auto card = planned(small).card;
+    EXPECT_TRUE(std::any_of(card.begin(), card.end(), [](const BenchStep& s) { return s.title.find("spot") != std::string::npos; }));
+}
+
+// 90 g and four rinses an hour ago, and the plan laid on 45 g/m² more: the moisture of the day had begun at nought.
+TEST(MoistureIssue, WhatItGotWhenItHappenedIsWaterOfThisDay) {
+    RebalanceRequest r = club_chair(32);
+    auto& use = r.known.happened.use;
+    use.dose = {Amount::Grams, 90, 1800};
+    use.wiped_off_pct = 0;
+    use.rinse.passes = 4;
+    use.rinse.water_g_m2 = 100;
+    r.known.now_h = 1;
+    r.known.readings = {look("surface_ph", 7.6, 1), look("control_ph", 4.6)};
+    const auto a = planned(r);
+    for (Way which : {Way::RinseBlot, Way::BufferedAcid, Way::RaiseGently}) EXPECT_FALSE(way(a, which).possible) << way(a, which).name;
+    for (const auto& w : a.ways) EXPECT_GE(w.moisture.value, 0) << w.name;
+}
+
+TEST(MoistureIssue, ARingComesByCustomWhateverTheShopAllowsItself) {
+    RebalanceRequest r = club_chair(32), more = r;
+    more.pass_g_m2 = 120;
+    more.day_g_m2 = 240;
+    for (const auto& w : planned(more).ways) {
+        if (!w.rinse || w.rinse->g_m2 < 100) continue;
+        EXPECT_GT(w.ring_1.value_or(0), 0.5) << w.name;
+    }
+    more.day_g_m2.reset();
+    more.pass_g_m2 = 180;
+    Desk d;
+    const auto refused = rebalance(more, d.ports);
+    ASSERT_FALSE(refused.ok());
+    EXPECT_EQ(refused.error().where, "pass_g_m2");
+}
+
+TEST(WindowRefusal, OneEndThatTurnsItUpsideDown) {
+    for (const bool low : {true, false}) {
+        RebalanceRequest r = club_chair(32);
+        r.known.readings = {look("surface_ph", 7.6, 72)};
+        r.known.happened.leather.surface_ph.reset();
+        (low ? r.window_low_ph : r.window_high_ph) = low ? 6.0 : 3.2;
+        Desk d;
+        const auto a = rebalance(r, d.ports);
+        ASSERT_FALSE(a.ok());
+        EXPECT_EQ(a.error().where, low ? "window_low_ph" : "window_high_ph");
+    }
+}
+
+TEST(MeetsRefusal, ALiquidThatIsNotOnTheShelfIsNotPassedOver) {
+    RebalanceRequest r = club_chair(32);
+    r.known.happened.meets = {"gone_vinegar"};
+    Desk d;
+    const auto a = rebalance(r, d.ports);
+    ASSERT_FALSE(a.ok());
+    EXPECT_EQ(a.error().code, ErrorCode::NotFound);
+    EXPECT_EQ(a.error().where, "known.happened.meets[0]");
+}
+
+// What has soaked in is out of a cloth's reach.
+TEST(LedgerProperty, BlottingTakesNothingOfWhatSoakedIn) {
+    Pass pass;
+    pass.blotted_pct = 60;
+    EXPECT_NEAR(came_with(pass, false).own_left_1, 0.4, 1e-12);
+    EXPECT_EQ(came_with(pass, true).own_left_1, 1);
+    EXPECT_EQ(came_with(pass, true).takes_1, 0);
+    Desk d;
+    Leather aniline, pigmented, nobody;
+    aniline.leather_class = "aniline";
+    pigmented.leather_class = "pigmented_furniture";
+    EXPECT_TRUE(is_open(aniline, d.store));
+    EXPECT_FALSE(is_open(pigmented, d.store));
+    EXPECT_TRUE(is_open(nobody, d.store)) << "nothing known of it: as if it soaked in";
 }
 
 TEST(DoubtProperty, PublishedDoubtsStandBesideVegetableLeather) {

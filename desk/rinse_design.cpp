@@ -128,7 +128,7 @@ struct Best {
 double weigh_up(const Search& s, Design d, const Followed& f, Best& best) {
     std::vector<double> net;
     for (const auto& m : f.members) net.push_back(m.net_g_m2 / d.days);
-    d.day_net_g_m2 = belief::quantiles(net, {0.5})[0];
+    d.day_net_g_m2 = belief::quantiles(net, {0.95})[0];
     const double kept_1 = d.day_net_g_m2 / (d.a_day * d.g_m2);
     if (d.day_net_g_m2 > s.moisture.left_g_m2()) return kept_1;
     // So few members cannot tell a chance as high as may be asked for: all of them but their own doubt is enough here.

@@ -41,7 +41,7 @@ struct Design {
     double g_m2 = 30, dwell_s = 60, blotted_1 = 0.6;
     double first_wait_s = 0;                      ///< until the finish has aired
     Proposal proposal;
-    double day_net_g_m2 = 0;                      ///< stays of a day's passes after blotting, middle of the members
+    double day_net_g_m2 = 0;                      ///< stays of a day's passes after blotting, upper end of nine in ten
     double work_min = 0, wait_h = 0;
     [[nodiscard]] int passes() const { return a_day * days; }
 };

@@ -249,8 +249,11 @@ Result<std::vector<std::vector<Followed>>> follow_all(const Known& known, const 
                 }
                 HW_EXPECTS(end - now + 1 == f.at_s.size());
                 Under u = under_of(e, hide, now, end, aim, known.members[once[n]].shift_ph);
+                double laid_g_m2 = 0;
                 for (std::size_t j = 0; j < proposal.layings.size() && (candidates[c].last.empty() || j <= candidates[c].last[k]); ++j)
-                    u.net_g_m2 += 1000 * proposal.layings[j].kg_m2 * proposal.liquids[proposal.layings[j].liquid].water_kg_kg;
+                    laid_g_m2 += 1000 * proposal.layings[j].kg_m2 * proposal.liquids[proposal.layings[j].liquid].water_kg_kg;
+                // A cloth takes older water as well; that is no room for more.
+                if (laid_g_m2 > 0) u.net_g_m2 = std::max(0.0, u.net_g_m2 + laid_g_m2);
                 solved[n]->push_back(std::move(u));
             }
         }
