@@ -343,12 +343,13 @@ Result<TouchAnswer> touch(const TouchRequest& request, Ports& ports, const Progr
     const std::size_t columns = in.columns.size();
     std::vector<Job> jobs;
     double total = 0, done = 0;
-    for (const int members : {first_members, request.members})
+    const std::vector<int> looks = request.members > first_members ? std::vector{first_members, request.members} : std::vector{request.members};
+    for (const int members : looks)
         for (std::size_t i = 0; i < in.liquids.size(); ++i)
             for (std::size_t j = 0; j < columns; ++j) {
                 const auto found = cells.find({in.liquids[i].id, in.columns[j].key});
                 const CellState s = found == cells.end() ? CellState::NotComputed : state_of(found->second, in.fingerprints[i * columns + j], request.members);
-                if (s == CellState::Computed || (members == first_members && (s == CellState::Preliminary || request.members <= first_members))) continue;
+                if (s == CellState::Computed || (members < request.members && s == CellState::Preliminary)) continue;
                 jobs.push_back({i, j, members});
                 total += cost(members);
             }
