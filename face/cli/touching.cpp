@@ -75,7 +75,7 @@ std::string text_of(const desk::TouchAnswer& a) {
             const auto row = std::find_if(a.rows.begin(), a.rows.end(), [&](const desk::TouchRow& r) { return r.id == c->liquid; });
             out += "  " + padded(row->name, widest) + "  ";
             if (c->state == desk::CellState::NotComputed) out += "not worked out yet\n";
-            else out += c->words + (c->state == desk::CellState::Stale ? " (old: something changed)" : c->state == desk::CellState::Preliminary ? " (first look)" : "") + (c->answer_1 > 0 ? ", " + desk::in_ten(c->answer_1) : "") + "\n";
+            else out += c->words + (c->state == desk::CellState::Stale ? " (old: something changed)" : c->state == desk::CellState::Preliminary ? " (first look)" : "") + (c->answer_1 > 0 ? ", in " + desk::in_ten(c->answer_1) + " of the cases" : "") + "\n";
         }
     }
     for (const auto& l : a.left_out) out += "\nLeft out: " + l + "\n";
