@@ -222,11 +222,14 @@ Result<Cells> kept_cells(Ports& ports) {
     return out;
 }
 
-/// How a kept cell stands now.
+/// Whether a kept cell answers what is asked, with so many members; a stop depends on none.
+bool answers(const TouchCell& cell, const std::string& fingerprint, int members) { return cell.members > 0 && cell.fingerprint == fingerprint && (cell.members >= members || cell.grade == Grade::Stop); }
+
+/// How a kept cell stands now. A first look is one also where nobody asked for more.
 CellState state_of(const TouchCell& cell, const std::string& fingerprint, int members) {
     if (cell.members == 0) return CellState::NotComputed;
     if (cell.fingerprint != fingerprint) return CellState::Stale;
-    return cell.members < members && cell.grade != Grade::Stop ? CellState::Preliminary : CellState::Computed;
+    return answers(cell, fingerprint, std::max(members, first_members + 1)) ? CellState::Computed : CellState::Preliminary;
 }
 
 TouchAnswer shown(const Inputs& in, const Cells& cells, int members) {
@@ -268,6 +271,16 @@ TouchAnswer shown(const Inputs& in, const Cells& cells, int members) {
         a.legend.push_back({grade, std::string(grade_alone(grade)), meaning});
     a.cautions = {"A test spot comes first, on every piece and with every liquid.", "A passed limit is not proof of damage, and no passed limit is no promise.", "The product's own data sheet and your local rules come before this chart."};
     return a;
+}
+
+/// A judgement says of a bottle without a label that it cannot be told. On a wall that is a stop: it is used on nothing.
+void stop_without_label(TouchCell& c) {
+    c.grade = Grade::Stop;
+    c.words = "stop: no label";
+    c.advice = "Use it on nothing: it has no label.";
+    c.how_sure = "This does not depend on the figures.";
+    c.answer_1 = 0;
+    c.order = order_of(c.grade);
 }
 
 TouchCell cell_of(const JudgeAnswer& answer, const std::string& liquid, const std::string& column, const std::string& fingerprint, int members, const std::string& at) {
@@ -348,8 +361,7 @@ Result<TouchAnswer> touch(const TouchRequest& request, Ports& ports, const Progr
         for (std::size_t i = 0; i < in.liquids.size(); ++i)
             for (std::size_t j = 0; j < columns; ++j) {
                 const auto found = cells.find({in.liquids[i].id, in.columns[j].key});
-                const CellState s = found == cells.end() ? CellState::NotComputed : state_of(found->second, in.fingerprints[i * columns + j], request.members);
-                if (s == CellState::Computed || (members < request.members && s == CellState::Preliminary)) continue;
+                if (found != cells.end() && answers(found->second, in.fingerprints[i * columns + j], members)) continue;
                 jobs.push_back({i, j, members});
                 total += cost(members);
             }
@@ -368,7 +380,7 @@ Result<TouchAnswer> touch(const TouchRequest& request, Ports& ports, const Progr
                 job = jobs[next++];
                 const auto found = cells.find({in.liquids[job.row].id, in.columns[job.column].key});
                 // A stop found with few members is a stop.
-                if (found != cells.end() && state_of(found->second, in.fingerprints[job.row * columns + job.column], request.members) == CellState::Computed) {
+                if (found != cells.end() && answers(found->second, in.fingerprints[job.row * columns + job.column], job.members)) {
                     total -= cost(job.members);
                     continue;
                 }
@@ -381,6 +393,7 @@ Result<TouchAnswer> touch(const TouchRequest& request, Ports& ports, const Progr
             const std::string& fingerprint = in.fingerprints[job.row * columns + job.column];
             const std::string at = ports.clock.now_utc();
             TouchCell cell = answer.ok() ? cell_of(*answer, liquid.id, column.key, fingerprint, job.members, at) : cannot(answer.error(), liquid.id, column.key, fingerprint, request.members, at);
+            if (!liquid.label_known) stop_without_label(cell);
             if (keeps)
                 if (const auto kept = ports.chart->keep_cell(cell); !kept.ok()) fault = kept.error();
             cells[{liquid.id, column.key}] = std::move(cell);

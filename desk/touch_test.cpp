@@ -77,6 +77,11 @@ TEST_F(TouchProperty, EveryCellIsTheJudgementWithTheseInputs) {
     for (const auto& column : a.columns)
         for (const auto& row : a.rows) {
             const auto& c = cell(a, row.id, column.key);
+            if (row.id == "demo_unlabelled") {
+                EXPECT_EQ(c.grade, Grade::Stop) << "on the wall a bottle without a label is used on nothing";
+                EXPECT_EQ(c.words, "stop: no label");
+                continue;
+            }
             const auto judged = judge(touch_request(store_.liquid(row.id).value(), column.leather, a.use, c.members), ports_).value();
             EXPECT_EQ(c.grade, judged.grade) << row.name << " on " << column.name;
             EXPECT_EQ(c.advice, judged.advice);
@@ -135,6 +140,16 @@ TEST_F(TouchProperty, BrokenOffItKeepsWhatItHasAndGoesOnWithTheRest) {
     });
     EXPECT_EQ(whole.value().computed, 6);
     EXPECT_NEAR(last, 1, 1e-9) << "progress ends where the work does";
+}
+
+TEST_F(Touch, AFirstLookSaysSoAlsoWhereNobodyAskedForMore) {
+    request_.members = first_members;
+    const auto a = worked();
+    EXPECT_EQ(a.preliminary, 4);
+    EXPECT_EQ(a.computed, 2) << "a stop depends on no figure";
+    const int kept = chart_.kept;
+    static_cast<void>(worked());
+    EXPECT_EQ(chart_.kept, kept);
 }
 
 TEST_F(Touch, AUseThatWasKeptIsThatOfTheChartFromThenOn) {

@@ -464,7 +464,7 @@ TEST_F(CommandLineJourney, WhatMayTouchWhatMustNeverMeetAndWhatDropsSay) {
     ASSERT_EQ(chart.code, 0) << chart.err;
     const Json cells = Json::parse(chart.out)["cells"];
     ASSERT_EQ(cells.size(), 1u);
-    EXPECT_EQ(cells[0]["state"], "computed");
+    EXPECT_EQ(cells[0]["state"], "preliminary");
     const Ran paper = run({"touch", "--liquid", "demo_mild", "--class", "aniline", "--quick", "--pdf", "-", "--paper", "a4"});
     EXPECT_EQ(paper.out.rfind("%PDF-", 0), 0u);
     EXPECT_EQ(run({"touch", "--class", "stone"}).code, 3);

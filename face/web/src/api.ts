@@ -136,7 +136,7 @@ export const api = {
   touch: (request: Partial<TouchRequest>) => call<TouchAnswer>("POST", "/api/touch", request),
   touch_line: line<Partial<TouchRequest>, TouchAnswer>("touch"),
   touch_pdf: (request: Partial<TouchRequest>, paper: "a3" | "a4" | "tabloid" | "letter") => reach("POST", `/api/touch.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
-  meet: (request: MeetRequest) => call<MeetAnswer>("POST", "/api/meet", request),
+  meet: (request: { things: ({ liquid: { id: string } } & Partial<Omit<MeetRequest["things"][number], "liquid">>)[] } & Partial<Omit<MeetRequest, "things">>) => call<MeetAnswer>("POST", "/api/meet", request),
   shelf_meetings: () => call<ShelfMeetings>("GET", "/api/meet/shelf"),
   titrate: (request: Pick<TitrateRequest, "liquid"> & Partial<TitrateRequest>) => call<TitrateAnswer>("POST", "/api/titrate", request),
   inspect: (request: InspectRequest) => call<InspectAnswer>("POST", "/api/inspect", request),
