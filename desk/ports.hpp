@@ -51,6 +51,10 @@ void describe(Visitor& visit, JudgementRow& r) {
 struct JudgeRequest;
 struct JudgeAnswer;
 struct TriageAnswer;
+struct TouchCell;
+struct TouchAnswer;
+struct ShelfMeetings;
+struct TitrateAnswer;
 
 /// What the shop has to read with.
 struct ShopTest;
@@ -180,6 +184,8 @@ class People;
 /// What is printed: one page in plain words for the owner, or everything for somebody who checks it.
 enum class PageKind { Owner, Technical };
 enum class Paper { A4, Letter };
+/// What hangs on the wall, across.
+enum class WallPaper { A3, A4, Tabloid, Letter };
 
 class Printer {
 public:
@@ -190,6 +196,10 @@ public:
     virtual Result<std::string> page(const TriageAnswer& call, Paper paper) = 0;
     /// The bench card and the plan behind it. Same plan and time, same bytes. @param at  ISO 8601
     virtual Result<std::string> plan(const RebalanceRequest& request, const RebalanceAnswer& answer, const std::string& at, Paper paper) = 0;
+    /// The chart of the shelf for the wall, with what must never meet. Same chart and time, same bytes. @param at  ISO 8601
+    virtual Result<std::string> chart(const TouchAnswer& chart, const ShelfMeetings& meetings, const std::string& at, WallPaper paper) = 0;
+    /// How drops are counted, on one page to lie beside the glass. @param at  ISO 8601
+    virtual Result<std::string> titration(const TitrateAnswer& how, const std::string& at, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.
@@ -253,6 +263,17 @@ public:
     virtual Result<std::string> page(std::string_view bytes, int number, int dpi) = 0;
 };
 
+/// What was worked out of the chart of the shelf: one cell for each liquid and leather, and the use that it is about.
+class Chart {
+public:
+    virtual ~Chart() = default;
+    virtual Result<std::vector<TouchCell>> cells() = 0;
+    /// Replaces the cell of that liquid and leather.
+    virtual Result<Done> keep_cell(const TouchCell& cell) = 0;
+    virtual Result<std::optional<Use>> use() = 0;
+    virtual Result<Done> keep_use(const Use& use) = 0;
+};
+
 struct DigestAnswer;
 struct SheetCorrection;
 struct SheetRow;
@@ -297,6 +318,7 @@ struct Ports {
     Journal* journal = nullptr;                   ///< none: no pieces can be kept
     SheetReader* sheet_reader = nullptr;          ///< none: no data sheet can be read
     Sheets* sheets = nullptr;                     ///< none: no data sheet can be kept
+    Chart* chart = nullptr;                       ///< none: nothing of the chart is kept
     Who who = {};
 };
 
@@ -309,4 +331,9 @@ struct hw::EnumNames<hw::desk::PageKind> {
 template <>
 struct hw::EnumNames<hw::desk::Paper> {
     static constexpr std::array<std::pair<desk::Paper, std::string_view>, 2> names{{{desk::Paper::A4, "a4"}, {desk::Paper::Letter, "letter"}}};
+};
+template <>
+struct hw::EnumNames<hw::desk::WallPaper> {
+    static constexpr std::array<std::pair<desk::WallPaper, std::string_view>, 4> names{
+        {{desk::WallPaper::A3, "a3"}, {desk::WallPaper::A4, "a4"}, {desk::WallPaper::Tabloid, "tabloid"}, {desk::WallPaper::Letter, "letter"}}};
 };

@@ -51,6 +51,7 @@ Result<KeptJudgement> judged_now(JudgeRequest request, Ports& ports) {
 
 Result<PageKind> parse_page_kind(std::string_view text) { return named<PageKind>(text, "page"); }
 Result<Paper> parse_paper(std::string_view text) { return named<Paper>(text, "paper"); }
+Result<WallPaper> parse_wall_paper(std::string_view text) { return named<WallPaper>(text, "paper"); }
 
 Result<PrintAnswer> print(const PrintRequest& request, Ports& ports) {
     if (ports.printer == nullptr) return Error{ErrorCode::Unavailable, "Nothing can be printed here: no printer is joined in.", "page"};
@@ -65,6 +66,26 @@ Result<PrintAnswer> print_plan(const RebalanceRequest& request, Paper paper, Por
     HW_TRY(answer, rebalance(request, ports));
     HW_TRY(pdf, ports.printer->plan(request, answer, ports.clock.now_utc(), paper));
     return PrintAnswer{std::move(pdf), "bench-card.pdf"};
+}
+
+Result<PrintAnswer> print_chart(const TouchAnswer& chart, WallPaper paper, Ports& ports) {
+    if (ports.printer == nullptr) return Error{ErrorCode::Unavailable, "Nothing can be printed here: no printer is joined in.", "page"};
+    HW_TRY(meetings, shelf_meetings(ports));
+    HW_TRY(pdf, ports.printer->chart(chart, meetings, ports.clock.now_utc(), paper));
+    return PrintAnswer{std::move(pdf), "shelf-chart.pdf"};
+}
+
+Result<PrintAnswer> print_touch(const TouchRequest& request, WallPaper paper, Ports& ports) {
+    HW_TRY(chart, touch_chart(request, ports));
+    return print_chart(chart, paper, ports);
+}
+
+Result<PrintAnswer> print_titration(const TitrateRequest& request, Paper paper, Ports& ports) {
+    if (ports.printer == nullptr) return Error{ErrorCode::Unavailable, "Nothing can be printed here: no printer is joined in.", "page"};
+    HW_TRY(how, titrate(request, ports));
+    if (!how.refused.empty()) return Error{ErrorCode::InvalidInput, how.refused, "liquid"};
+    HW_TRY(pdf, ports.printer->titration(how, ports.clock.now_utc(), paper));
+    return PrintAnswer{std::move(pdf), "drops.pdf"};
 }
 
 }  // namespace hw::desk

@@ -126,6 +126,20 @@ Result<desk::DigestAnswer> parse_digest_answer(std::string_view json) {
 Result<desk::SheetCorrection> parse_sheet_correction(std::string_view json) { return read<desk::SheetCorrection>(json); }
 Result<desk::ShelveRequest> parse_shelve_request(std::string_view json) { return read<desk::ShelveRequest>(json); }
 std::string written(const desk::DigestAnswer& v) { return write(v); }
+Result<desk::TouchRequest> parse_touch_request(std::string_view json) { return read<desk::TouchRequest>(json); }
+Result<desk::TouchCell> parse_touch_cell(std::string_view json) { return read<desk::TouchCell>(json); }
+Result<desk::Use> parse_use(std::string_view json) { return read<desk::Use>(json); }
+Result<desk::MeetRequest> parse_meet_request(std::string_view json) { return read<desk::MeetRequest>(json); }
+Result<desk::TitrateRequest> parse_titrate_request(std::string_view json) { return read<desk::TitrateRequest>(json); }
+std::string written(const desk::TouchRequest& v) { return write(v); }
+std::string written(const desk::TouchAnswer& v) { return write(v); }
+std::string written(const desk::TouchCell& v) { return write(v); }
+std::string written(const desk::Use& v) { return write(v); }
+std::string written(const desk::MeetRequest& v) { return write(v); }
+std::string written(const desk::MeetAnswer& v) { return write(v); }
+std::string written(const desk::ShelfMeetings& v) { return write(v); }
+std::string written(const desk::TitrateRequest& v) { return write(v); }
+std::string written(const desk::TitrateAnswer& v) { return write(v); }
 std::string written(const std::vector<desk::SheetRow>& v) { return write_list(v); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }

@@ -14,9 +14,12 @@
 #include "desk/person.hpp"
 #include "desk/photo.hpp"
 #include "desk/looks.hpp"
+#include "desk/meet.hpp"
 #include "desk/meters.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+#include "desk/titrate.hpp"
+#include "desk/touch.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::codec {
@@ -49,6 +52,20 @@ Result<desk::DigestAnswer> parse_digest_answer(std::string_view json);
 Result<desk::SheetCorrection> parse_sheet_correction(std::string_view json);
 Result<desk::ShelveRequest> parse_shelve_request(std::string_view json);
 std::string written(const desk::DigestAnswer& answer);
+Result<desk::TouchRequest> parse_touch_request(std::string_view json);
+Result<desk::TouchCell> parse_touch_cell(std::string_view json);
+Result<desk::Use> parse_use(std::string_view json);
+Result<desk::MeetRequest> parse_meet_request(std::string_view json);
+Result<desk::TitrateRequest> parse_titrate_request(std::string_view json);
+std::string written(const desk::TouchRequest& request);
+std::string written(const desk::TouchAnswer& answer);
+std::string written(const desk::TouchCell& cell);
+std::string written(const desk::Use& use);
+std::string written(const desk::MeetRequest& request);
+std::string written(const desk::MeetAnswer& answer);
+std::string written(const desk::ShelfMeetings& answer);
+std::string written(const desk::TitrateRequest& request);
+std::string written(const desk::TitrateAnswer& answer);
 std::string written(const std::vector<desk::SheetRow>& items);
 
 std::string written(const desk::InspectRequest& request);

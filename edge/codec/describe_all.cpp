@@ -10,10 +10,13 @@
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/looks.hpp"
+#include "desk/meet.hpp"
 #include "desk/meters.hpp"
 #include "desk/person.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+#include "desk/titrate.hpp"
+#include "desk/touch.hpp"
 #include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -81,6 +84,9 @@ private:
         HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
         HW_NAME(SheetPlace) HW_NAME(SheetFact) HW_NAME(SheetIngredient) HW_NAME(SheetGroup) HW_NAME(SheetContradiction) HW_NAME(SheetSection) HW_NAME(SheetPage) HW_NAME(SheetXml) HW_NAME(SheetCorrection)
         HW_NAME(SheetRow) HW_NAME(DigestRequest) HW_NAME(DigestAnswer) HW_NAME(ShelveRequest)
+        HW_NAME(TouchColumn) HW_NAME(TouchRow) HW_NAME(TouchCell) HW_NAME(TouchRequest) HW_NAME(TouchLegend) HW_NAME(TouchAnswer)
+        HW_NAME(MeetThing) HW_NAME(MeetRequest) HW_NAME(Meeting) HW_NAME(StillThere) HW_NAME(MeetAnswer) HW_NAME(ShelfRule) HW_NAME(StorageAdvice) HW_NAME(ShelfMeetings)
+        HW_NAME(TitrateRequest) HW_NAME(TitrateShare) HW_NAME(TitrateAnswer)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
@@ -109,6 +115,15 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "digest") {
         out["request"] = schema_of<desk::DigestRequest>(true);
         out["answer"] = schema_of<desk::DigestAnswer>(false);
+    } else if (verb == "touch") {
+        out["request"] = schema_of<desk::TouchRequest>(true);
+        out["answer"] = schema_of<desk::TouchAnswer>(false);
+    } else if (verb == "meet") {
+        out["request"] = schema_of<desk::MeetRequest>(true);
+        out["answer"] = schema_of<desk::MeetAnswer>(false);
+    } else if (verb == "titrate") {
+        out["request"] = schema_of<desk::TitrateRequest>(true);
+        out["answer"] = schema_of<desk::TitrateAnswer>(false);
     } else if (verb == "inspect") {
         out["request"] = schema_of<desk::InspectRequest>(true);
         out["answer"] = schema_of<desk::InspectAnswer>(false);
@@ -134,7 +149,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -260,7 +275,38 @@ desk::RebalanceRequest rebalance_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, analyse, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
+/// The demo's bleach and vinegar, by hand: nothing stored is needed.
+desk::MeetRequest meet_example() {
+    desk::MeetRequest out;
+    for (const char* id : {"demo_bleach", "demo_vinegar"})
+        for (auto liquid : desk::demo_liquids())
+            if (liquid.id == id) {
+                liquid.id.clear();
+                out.things.push_back({liquid, 50, 1, 60, 2});
+            }
+    return out;
+}
+
+desk::TitrateRequest titrate_example() {
+    desk::TitrateRequest out;
+    for (auto liquid : desk::demo_liquids())
+        if (liquid.id == "demo_degreaser") {
+            liquid.id.clear();
+            out.liquid = liquid;
+        }
+    out.count_1 = 12;
+    return out;
+}
+
+/// Two liquids of the demo on two classes.
+desk::TouchRequest touch_example() {
+    desk::TouchRequest out;
+    out.liquids = {"demo_mild", "demo_all_purpose"};
+    out.classes = {"aniline", "pigmented_furniture"};
+    return out;
+}
+
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -351,6 +397,23 @@ Json taking(Json what, const Json& given) {
     return what;
 }
 
+/// What may touch what, what must never meet, what a product holds by drops.
+void add_touching(Json& paths) {
+    const Json nothing = {{"type", "object"}}, chart = schema_of<desk::TouchAnswer>(false), titration = schema_of<desk::TitrateAnswer>(false);
+    const auto pdf = [](Json what, const char* papers) {
+        what["responses"]["200"]["content"] = bytes_of("application/pdf");
+        what["parameters"] = Json::array({parameter("paper", "query", papers)});
+        return what;
+    };
+    paths["/api/touch"]["post"] = taking(operation("touch_chart", "The chart of the shelf as it stands; nothing is computed", chart), schema_of<desk::TouchRequest>(true));
+    paths["/api/touch/begin"]["post"] = taking(operation("begin_touch", "Work out what is missing or stale, and keep it; gives the id to look after it", texts({"id"})), schema_of<desk::TouchRequest>(true));
+    paths["/api/touch.pdf"]["post"] = pdf(taking(operation("print_touch", "The chart as it stands, for the wall", nothing), schema_of<desk::TouchRequest>(true)), "a3, a4, tabloid or letter; else a3");
+    paths["/api/meet"]["post"] = taking(operation("meet", "Which of these must never meet, together or in this order", schema_of<desk::MeetAnswer>(false)), schema_of<desk::MeetRequest>(true));
+    paths["/api/meet/shelf"]["get"] = operation("shelf_meetings", "What on the shelf must never stand or be used together, and where to keep it", schema_of<desk::ShelfMeetings>(false));
+    paths["/api/titrate"]["post"] = taking(operation("titrate", "How drops are counted into a product, and what they say it holds", titration), schema_of<desk::TitrateRequest>(true));
+    paths["/api/titrate.pdf"]["post"] = pdf(taking(operation("print_titrate", "How drops are counted, on one page", nothing), schema_of<desk::TitrateRequest>(true)), "a4 or letter; else a4");
+}
+
 /// Data sheets: read, corrected, put on the shelf.
 void add_sheets(Json& paths) {
     const Json sheet = schema_of<desk::DigestAnswer>(false), nothing = {{"type", "object"}};
@@ -425,6 +488,9 @@ Result<std::string> schema(std::string_view verb) {
 Result<std::string> example(std::string_view verb) {
     if (!is_verb(verb)) return no_verb(verb);
     if (verb == "digest") return Error{ErrorCode::NotFound, "digest takes a file: hidewright digest FILE.pdf", "verb"};
+    if (verb == "touch") return filled(Json::parse(written(touch_example()))).dump(2) + "\n";
+    if (verb == "meet") return filled(Json::parse(written(meet_example()))).dump(2) + "\n";
+    if (verb == "titrate") return filled(Json::parse(written(titrate_example()))).dump(2) + "\n";
     if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
@@ -540,8 +606,9 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, analyse, judge, refine, rebalance, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, compare, inspect or calibrate")});
     add_sheets(paths);
+    add_touching(paths);
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -561,6 +628,13 @@ std::string typescript() {
     s.type<desk::DigestAnswer>("");
     s.type<desk::SheetRow>("");
     s.type<desk::ShelveRequest>("");
+    s.type<desk::TouchRequest>("");
+    s.type<desk::TouchAnswer>("");
+    s.type<desk::MeetRequest>("");
+    s.type<desk::MeetAnswer>("");
+    s.type<desk::ShelfMeetings>("");
+    s.type<desk::TitrateRequest>("");
+    s.type<desk::TitrateAnswer>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");

@@ -6,7 +6,10 @@
 
 #include "base/result.hpp"
 #include "desk/kept.hpp"
+#include "desk/meet.hpp"
 #include "desk/rebalance.hpp"
+#include "desk/titrate.hpp"
+#include "desk/touch.hpp"
 #include "edge/pdf/sheet.hpp"
 
 namespace hw::pdf {
@@ -22,6 +25,11 @@ Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::
 
 /// A call, on one page.
 Result<std::string> call_page(const desk::TriageAnswer& call, desk::Paper paper);
+
+/// The chart of the shelf across as many pages as it takes, each with its heads; then what must never meet. @param at  ISO 8601
+Result<std::string> chart_pages(const desk::TouchAnswer& chart, const desk::ShelfMeetings& meetings, const std::string& at, desk::WallPaper paper);
+/// How drops are counted, large, on one page. @param at  ISO 8601
+Result<std::string> drops_page(const desk::TitrateAnswer& how, const std::string& at, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

@@ -29,4 +29,16 @@ Result<std::string> PdfPrinter::plan(const desk::RebalanceRequest& request, cons
     return bench_pages(request, answer, at, paper);
 }
 
+Result<std::string> PdfPrinter::chart(const desk::TouchAnswer& chart, const desk::ShelfMeetings& meetings, const std::string& at, desk::WallPaper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return chart_pages(chart, meetings, at, paper);
+}
+
+Result<std::string> PdfPrinter::titration(const desk::TitrateAnswer& how, const std::string& at, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return drops_page(how, at, paper);
+}
+
 }  // namespace hw::pdf

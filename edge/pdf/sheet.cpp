@@ -108,9 +108,20 @@ Size size_of(desk::Paper paper) {
     return paper == desk::Paper::A4 ? Size{210 * mm, 297 * mm} : Size{612, 792};
 }
 
-Sheet::Sheet(desk::Paper paper, const AboutFile& about, bool trial) : hidden_(std::make_unique<Hidden>()) {
+Size size_of(desk::WallPaper paper) {
+    constexpr double mm = 72 / 25.4;
+    switch (paper) {
+        case desk::WallPaper::A3: return {420 * mm, 297 * mm};
+        case desk::WallPaper::A4: return {297 * mm, 210 * mm};
+        case desk::WallPaper::Tabloid: return {1224, 792};
+        case desk::WallPaper::Letter: return {792, 612};
+    }
+    throw Bug("a paper without a size");
+}
+
+Sheet::Sheet(Size size, const AboutFile& about, bool trial) : hidden_(std::make_unique<Hidden>()) {
     auto& h = *hidden_;
-    h.size = size_of(paper);
+    h.size = size;
     h.trial = trial;
     h.surface = cairo_pdf_surface_create_for_stream(trial ? drop : take, &h.bytes, h.size.width, h.size.height);
     cairo_pdf_surface_set_metadata(h.surface, CAIRO_PDF_METADATA_TITLE, fit(about.title, 200).c_str());

@@ -45,6 +45,7 @@ struct Size {
 };
 
 Size size_of(desk::Paper paper);
+Size size_of(desk::WallPaper paper);              ///< across
 
 /// What the file says of itself.
 struct AboutFile {
@@ -54,7 +55,8 @@ struct AboutFile {
 class Sheet {
 public:
     /// @param trial  nothing is kept: for measuring what does not fit yet
-    Sheet(desk::Paper paper, const AboutFile& about, bool trial);
+    Sheet(Size size, const AboutFile& about, bool trial);
+    Sheet(desk::Paper paper, const AboutFile& about, bool trial) : Sheet(size_of(paper), about, trial) {}
     ~Sheet();
     Sheet(const Sheet&) = delete;
     Sheet& operator=(const Sheet&) = delete;

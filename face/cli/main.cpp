@@ -15,10 +15,13 @@
 #include "desk/demo.hpp"
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
+#include "desk/meet.hpp"
 #include "desk/meters.hpp"
 #include "desk/next_best.hpp"
 #include "desk/print.hpp"
 #include "desk/refine.hpp"
+#include "desk/titrate.hpp"
+#include "desk/touch.hpp"
 #include "desk/triage.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
@@ -30,6 +33,7 @@
 #include "edge/qr/qr.hpp"
 #include "edge/secret/secret.hpp"
 #include "edge/sheet/reader.hpp"
+#include "edge/store/sqlite_chart.hpp"
 #include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
 #include "edge/store/sqlite_sheets.hpp"
@@ -42,6 +46,7 @@
 #include "face/cli/ports.hpp"
 #include "face/cli/sheets.hpp"
 #include "face/cli/text.hpp"
+#include "face/cli/touching.hpp"
 
 namespace {
 
@@ -49,10 +54,11 @@ using namespace hw;
 
 /// What was typed.
 struct Typed {
-    bool json = false, csv = false, keep = false, by_hand = false, measured = false;
-    std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", pdf, size, what, role;
+    bool json = false, csv = false, keep = false, by_hand = false, measured = false, shelf = false, base = false, quick = false;
+    std::string data, file, name, id, after, page = "owner", paper = "a4", wall_paper = "a3", to = "-", pdf, size, what, role;
     std::vector<std::string> words;
-    std::string have;
+    std::string have, leather_class, piece, panel, tannage;
+    double drops = -1, sample_g = -1, drop_ml = -1;
     double minutes = -1;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
@@ -102,9 +108,12 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     sheet_reader::ChildReader sheet_reader;
     std::optional<store::SqliteSheets> sheets;
     if (kept) sheets.emplace(*kept, cli::sheets_as_json());
+    std::optional<store::SqliteChart> chart;
+    if (kept) chart.emplace(*kept, cli::chart_as_json());
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     if (photos) ports.photos = &*photos;
     if (sheets) ports.sheets = &*sheets;
+    if (chart) ports.chart = &*chart;
     ports.sheet_reader = &sheet_reader;
     ports.journal = kept.get();
     return verb(ports);
@@ -243,6 +252,81 @@ int sheets(const Typed& typed) {
         desk::DigestRequest request;
         request.sheet = *id;
         return print(desk::digest(request, ports), typed.json);
+    });
+}
+
+/// The records where there are some, else the demo workshop.
+std::optional<store::Access> access_of(const Typed& typed, bool writes) {
+    if (writes) return store::Access::Write;
+    const bool there = !typed.data.empty() || std::filesystem::exists(typed.folder() + "/store-id");
+    return there ? std::optional(store::Access::Read) : std::nullopt;
+}
+
+int touch(const Typed& typed) {
+    desk::TouchRequest request;
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        const auto parsed = codec::parse_touch_request(*text);
+        if (!parsed.ok()) return failed(parsed.error(), typed.json);
+        request = *parsed;
+    }
+    if (!typed.id.empty()) request.liquids = {typed.id};
+    if (!typed.leather_class.empty()) request.classes = {typed.leather_class};
+    if (!typed.piece.empty()) request.pieces = {typed.piece};
+    if (typed.quick) request.members = desk::first_members;
+    request.keep = request.keep || typed.keep;
+    const auto paper = desk::parse_wall_paper(typed.wall_paper);
+    if (!paper.ok()) return failed(paper.error(), typed.json);
+    return with_records(typed, access_of(typed, request.keep), [&](desk::Ports& ports) {
+        const auto chart = desk::touch(request, ports);
+        if (!chart.ok() || typed.pdf.empty()) return print(chart, typed.json);
+        const auto page = desk::print_chart(*chart, *paper, ports);
+        if (!page.ok()) return failed(page.error(), typed.json);
+        const auto done = put(page->pdf, typed.pdf);
+        if (!done.ok()) return failed(done.error(), typed.json);
+        return typed.pdf == "-" ? 0 : print(chart, typed.json);
+    });
+}
+
+int meet(const Typed& typed) {
+    if (typed.shelf) return with_records(typed, access_of(typed, false), [&](desk::Ports& ports) { return print(desk::shelf_meetings(ports), typed.json); });
+    auto request = cli::meet_request(typed.words);
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        request = codec::parse_meet_request(*text);
+    }
+    if (!request.ok()) return failed(request.error(), typed.json);
+    if (!typed.piece.empty()) request->piece = typed.piece, request->panel = typed.panel;
+    if (!typed.tannage.empty()) request->tannage = typed.tannage;
+    return with_records(typed, access_of(typed, false), [&](desk::Ports& ports) { return print(desk::meet(*request, ports), typed.json); });
+}
+
+int titrate(const Typed& typed) {
+    desk::TitrateRequest request;
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        const auto parsed = codec::parse_titrate_request(*text);
+        if (!parsed.ok()) return failed(parsed.error(), typed.json);
+        request = *parsed;
+    }
+    if (!typed.id.empty()) request.liquid.id = typed.id;
+    if (typed.base) request.base = true;
+    if (typed.drops >= 0) request.count_1 = typed.drops;
+    if (typed.sample_g > 0) request.sample_g = typed.sample_g;
+    if (typed.drop_ml > 0) request.drops.drop_ml = typed.drop_ml;
+    const auto paper = desk::parse_paper(typed.paper);
+    if (!paper.ok()) return failed(paper.error(), typed.json);
+    return with_records(typed, access_of(typed, false), [&](desk::Ports& ports) {
+        const auto answer = desk::titrate(request, ports);
+        if (!answer.ok() || typed.pdf.empty() || !answer->refused.empty()) return print(answer, typed.json);
+        const auto page = desk::print_titration(request, *paper, ports);
+        if (!page.ok()) return failed(page.error(), typed.json);
+        const auto done = put(page->pdf, typed.pdf);
+        if (!done.ok()) return failed(done.error(), typed.json);
+        return typed.pdf == "-" ? 0 : print(answer, typed.json);
     });
 }
 
@@ -484,6 +568,7 @@ int serve(const Typed& typed) {
     store::SqlitePhotos photos(**opened, reader, clock);
     sheet_reader::ChildReader sheet_reader;
     store::SqliteSheets sheets(**opened, cli::sheets_as_json());
+    store::SqliteChart chart(**opened, cli::chart_as_json());
     auto secrets = secret::SodiumSecrets::make();
     if (!secrets.ok()) return failed(secrets.error(), false);
     store::SqlitePeople kept_people((*opened)->database());
@@ -494,6 +579,7 @@ int serve(const Typed& typed) {
     ports.photos = &photos;
     ports.sheet_reader = &sheet_reader;
     ports.sheets = &sheets;
+    ports.chart = &chart;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
@@ -536,6 +622,37 @@ public:
         sub->add_option("--liquid", typed_.id, "with shelve: the liquid that it is")->type_name("ID");
         sub->add_option("-o,--to", typed_.to, "with page: file to write; else standard output")->type_name("FILE");
         takes_page(sub);
+        sub = add("touch", "which liquid of the shelf may touch which leather, each a judgement", "hidewright touch --class aniline --pdf wall.pdf", touch);
+        sub->add_option("--request", typed_.file, "JSON file, or - for standard input: use, liquids, classes, pieces")->type_name("FILE");
+        sub->add_option("--liquid", typed_.id, "one liquid of the shelf; else all")->type_name("ID");
+        sub->add_option("--class", typed_.leather_class, "one leather class; else all, and the pieces")->type_name("KEY");
+        sub->add_option("--piece", typed_.piece, "the panels of one piece")->type_name("ID");
+        sub->add_flag("--quick", typed_.quick, "a first look, from few cases");
+        sub->add_flag("--keep", typed_.keep, "keep what is worked out with the records");
+        sub->add_option("--pdf", typed_.pdf, "the chart for the wall as well, into this file")->type_name("FILE");
+        sub->add_option("--paper", typed_.wall_paper, "a3, a4, tabloid or letter, across; else a3")->type_name("PAPER");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("meet", "which of these must never meet: together, one after the other, on the shelf", "hidewright meet demo_bleach wiped rinsed:3 demo_vinegar", meet);
+        sub->add_option("liquids", typed_.words, "ids in their order; between them what was done: wiped, rinsed:3, dried:24, 2h")->type_name("");
+        sub->add_option("--request", typed_.file, "JSON file, or - for standard input, instead")->type_name("FILE");
+        sub->add_flag("--shelf", typed_.shelf, "everything on the shelf, and where to keep it");
+        sub->add_option("--piece", typed_.piece, "what its record says was laid on came before")->type_name("ID");
+        sub->add_option("--panel", typed_.panel, "of the piece")->type_name("CODE");
+        sub->add_option("--tannage", typed_.tannage, "of the leather it is on")->type_name("KEY");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("titrate", "what a product holds, by drops counted at the bench", "hidewright titrate demo_degreaser --drops 12", titrate);
+        sub->add_option("liquid", typed_.id, "id of the shelf")->type_name("");
+        sub->add_option("--request", typed_.file, "JSON file, or - for standard input")->type_name("FILE");
+        sub->add_option("--drops", typed_.drops, "to the end; without: how it is done")->check(CLI::Range(0, 4000))->type_name("NUMBER");
+        sub->add_option("--grams", typed_.sample_g, "of product, weighed; else one millilitre")->type_name("NUMBER");
+        sub->add_option("--drop-ml", typed_.drop_ml, "one drop; else 0.05")->type_name("NUMBER");
+        sub->add_flag("--base", typed_.base, "drops of thin sodium hydroxide into an acid product");
+        sub->add_option("--pdf", typed_.pdf, "how it is done, one page, into this file")->type_name("FILE");
+        sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
         sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
         takes_request(sub);
         sub = add("refine", "what readings change about what happened, and which to take next", "hidewright examples refine | hidewright refine -", refine);
@@ -632,7 +749,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, analyse, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

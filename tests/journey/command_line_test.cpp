@@ -185,7 +185,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 28);
+    EXPECT_EQ(verbs, 31);
 }
 
 TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {
@@ -459,6 +459,32 @@ TEST_F(ServedJourney, TheFirstStartLoadsTheDemoTheSecondDoesNotLoadItAgain) {
 }
 
 /// Runs inside of a home of its own, as the others do.
+TEST_F(CommandLineJourney, WhatMayTouchWhatMustNeverMeetAndWhatDropsSay) {
+    const Ran chart = run({"touch", "--liquid", "demo_mild", "--class", "aniline", "--quick", "--json"});
+    ASSERT_EQ(chart.code, 0) << chart.err;
+    const Json cells = Json::parse(chart.out)["cells"];
+    ASSERT_EQ(cells.size(), 1u);
+    EXPECT_EQ(cells[0]["state"], "preliminary");
+    const Ran paper = run({"touch", "--liquid", "demo_mild", "--class", "aniline", "--quick", "--pdf", "-", "--paper", "a4"});
+    EXPECT_EQ(paper.out.rfind("%PDF-", 0), 0u);
+    EXPECT_EQ(run({"touch", "--class", "stone"}).code, 3);
+
+    const Ran met = run({"meet", "demo_bleach", "wiped", "rinsed:3", "demo_vinegar"});
+    EXPECT_EQ(met.code, 0);
+    EXPECT_EQ(met.out.rfind("Stop. Chlorine bleach and an acid", 0), 0u) << met.out;
+    EXPECT_EQ(run({"meet", "demo_water", "demo_mild"}).out.rfind("No meeting", 0), 0u);
+    EXPECT_NE(run({"meet", "--shelf"}).out.find("Where to keep them"), std::string::npos);
+    EXPECT_EQ(run({"meet", "rinsed:3", "demo_bleach"}).code, 2);
+    EXPECT_EQ(run({"meet", "nowhere"}).code, 3);
+
+    const Ran drops = run({"titrate", "demo_degreaser", "--drops", "12", "--json"});
+    ASSERT_EQ(drops.code, 0) << drops.err;
+    EXPECT_TRUE(Json::parse(drops.out)["counted"]);
+    EXPECT_NE(run({"titrate", "demo_degreaser"}).out.find("Eye protection"), std::string::npos);
+    EXPECT_EQ(run({"titrate", "demo_bleach"}).out.find("Eye protection"), std::string::npos);
+    EXPECT_EQ(run({"titrate", "demo_degreaser", "--pdf", "-"}).out.rfind("%PDF-", 0), 0u);
+}
+
 TEST_F(CommandLineJourney, ASheetIsReadKeptCorrectedShelvedAndJudged) {
     const std::filesystem::path file = home_.path() / "sheet.pdf";
     std::ofstream(file, std::ios::binary) << test::pdf_of(test::sheet_lines());

@@ -1017,6 +1017,231 @@ export interface ShelveRequest {
   liquid: string;
 }
 
+export interface TouchRequest {
+  /** of the whole chart; left out: as kept, else the usual */
+  use: Use | null;
+  /** ids; empty: all of the shelf */
+  liquids: string[];
+  /** keys; with this and pieces empty: all of both */
+  classes: string[];
+  /** ids */
+  pieces: string[];
+  /** of the full answer, a power of two */
+  members: number;
+  /** keep the cells, and the use where it is given */
+  keep: boolean;
+}
+
+export interface TouchRow {
+  id: string;
+  name: string;
+  family: string;
+}
+
+export interface TouchColumn {
+  /** of the class; or piece and panel */
+  key: string;
+  name: string;
+  /** id; empty: a class */
+  piece: string;
+  /** codes of panels that are alike */
+  panels: string[];
+  /** as judged */
+  leather: Leather;
+}
+
+export interface TouchCell {
+  liquid: string;
+  column: string;
+  /** stale: liquid, leather, use or program have changed since */
+  state: 'not_computed' | 'preliminary' | 'computed' | 'stale';
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  /** of the grade */
+  words: string;
+  advice: string;
+  how_sure: string;
+  /** what decides */
+  reason: string;
+  basis: Basis;
+  /** share of the members that come to the grade; 0 where nothing was counted */
+  answer_1: number;
+  /** of the ensemble */
+  members: number;
+  /** from what may be used to what may not */
+  order: number;
+  /** ISO 8601, UTC */
+  computed_at: string;
+  version: string;
+  /** of liquid, leather, use and version */
+  fingerprint: string;
+}
+
+export interface TouchLegend {
+  grade: 'stays_within' | 'comes_back' | 'lasting' | 'deep' | 'unknown' | 'stop';
+  words: string;
+  meaning: string;
+}
+
+export interface TouchAnswer {
+  sentence: string;
+  use: Use;
+  use_words: string;
+  use_is_usual: boolean;
+  rows: TouchRow[];
+  columns: TouchColumn[];
+  /** row by row */
+  cells: TouchCell[];
+  computed: number;
+  preliminary: number;
+  stale: number;
+  not_computed: number;
+  legend: TouchLegend[];
+  cautions: string[];
+  /** pieces and panels that cannot be judged, and why */
+  left_out: string[];
+  version: string;
+}
+
+export interface MeetThing {
+  /** whole, or with only its id one of the shelf */
+  liquid: Liquid;
+  /** share of what is on the surface that a cloth takes afterwards */
+  wiped_pct: number;
+  /** with clean water afterwards, each blotted */
+  rinses: number;
+  /** share that the blotting of a rinse takes */
+  blotted_pct: number;
+  /** then it dries, before the next comes */
+  hours: number;
+}
+
+export interface MeetRequest {
+  /** in the order in which they come */
+  things: MeetThing[];
+  /** id: what its record says was laid on the panel came before */
+  piece: string;
+  /** code of the panel */
+  panel: string;
+  /** of the leather it is on; empty: none, or not known */
+  tannage: string;
+}
+
+export interface Meeting {
+  /** stop, caution or note */
+  severity: string;
+  one: string;
+  /** the same where one product holds both */
+  other: string;
+  /** one side is only possibly there */
+  from_unknown: boolean;
+  /** both were laid on already: what met stays met */
+  on_record: boolean;
+  /** of the earlier one, when the later comes */
+  left_pct: number;
+  gives: string;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface StillThere {
+  name: string;
+  left_pct: number;
+  /** it still counts as being there */
+  counts: boolean;
+}
+
+export interface MeetAnswer {
+  sentence: string;
+  /** of the gravest; people first */
+  stop: Stop | null;
+  /** most severe first */
+  meetings: Meeting[];
+  /** what still lies there after everything that was told */
+  there: StillThere[];
+  leather: Reason[];
+  version: string;
+}
+
+export interface ShelfRule {
+  /** stop, caution or note */
+  severity: string;
+  one_class: string;
+  other_class: string;
+  /** names of the liquids that hold it, or may */
+  ones: string[];
+  others: string[];
+  /** only by bottles without a label */
+  from_unknown: boolean;
+  gives: string;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface StorageAdvice {
+  /** of the class */
+  name: string;
+  liquids: string[];
+  advice: string;
+  basis: Basis;
+}
+
+export interface ShelfMeetings {
+  sentence: string;
+  /** most severe first */
+  rules: ShelfRule[];
+  storage: StorageAdvice[];
+  version: string;
+}
+
+export interface TitrateRequest {
+  /** whole, or with only its id one of the shelf */
+  liquid: Liquid;
+  /** drops of sodium hydroxide into an acid product */
+  base: boolean;
+  /** how it was done; with base, acid and acid_pct are those of the sodium hydroxide */
+  drops: DropCount;
+  /** drops to the end; left out: only how it is done */
+  count_1: number | null;
+  /** product weighed instead of measured */
+  sample_g: number | null;
+}
+
+export interface TitrateShare {
+  name: string;
+  half: string;
+  /** of the variance */
+  share_1: number;
+  basis: Basis;
+}
+
+export interface TitrateAnswer {
+  sentence: string;
+  /** why no drops are counted into it; empty: they may be */
+  refused: string;
+  steps: string[];
+  never: string[];
+  /** the figures were worked out */
+  counted: boolean;
+  base: boolean;
+  /** mol/kg, to the end that was counted to */
+  reserve: Number;
+  /** the same as g NaOH per 100 g */
+  as_naoh: Number;
+  /** ASTM D1121; only where it was counted to pH 5.5 */
+  reserve_alkalinity: Number | null;
+  /** mol/kg to the same end, by what the sheet says is in it */
+  by_composition: Number | null;
+  against_sheet: string;
+  /** of the uncertainty, largest first */
+  shares: TitrateShare[];
+  reasons: Reason[];
+  /** as taken */
+  done: TitrateRequest;
+  /** its name */
+  liquid: string;
+  version: string;
+}
+
 export interface UploadRequest {
   /** of the whole file, 64 small hex digits: the photograph's id */
   sha256: string;

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, SheetCorrection, SheetRow, ShopTest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { WorkLine } from "./lib/work";
 
@@ -133,6 +133,12 @@ export const api = {
   shelve_sheet: (id: string) => call<Liquid>("POST", `/api/sheets/${encodeURIComponent(id)}/shelf`, {}).finally(() => once.delete("/api/liquids")),
   bin_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/bin`, {}),
   restore_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/restore`, {}),
+  touch: (request: Partial<TouchRequest>) => call<TouchAnswer>("POST", "/api/touch", request),
+  touch_line: line<Partial<TouchRequest>, TouchAnswer>("touch"),
+  touch_pdf: (request: Partial<TouchRequest>, paper: "a3" | "a4" | "tabloid" | "letter") => reach("POST", `/api/touch.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
+  meet: (request: { things: ({ liquid: { id: string } } & Partial<Omit<MeetRequest["things"][number], "liquid">>)[] } & Partial<Omit<MeetRequest, "things">>) => call<MeetAnswer>("POST", "/api/meet", request),
+  shelf_meetings: () => call<ShelfMeetings>("GET", "/api/meet/shelf"),
+  titrate: (request: Pick<TitrateRequest, "liquid"> & Partial<TitrateRequest>) => call<TitrateAnswer>("POST", "/api/titrate", request),
   inspect: (request: InspectRequest) => call<InspectAnswer>("POST", "/api/inspect", request),
   piece: (id: string) => call<InspectAnswer>("GET", `/api/pieces/${encodeURIComponent(id)}`),
   pieces: (after = "", limit = 50) => call<Items<PieceRow>>("GET", `/api/pieces?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),

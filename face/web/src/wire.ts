@@ -73,3 +73,4 @@ export const use_defaults: gen.Use = {
   air_speed_m_s: 0.1,
 };
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
+export type { MeetAnswer, MeetRequest, ShelfMeetings, TitrateAnswer, TitrateRequest, TouchAnswer, TouchCell, TouchColumn, TouchRequest, TouchRow } from "./api.gen";
