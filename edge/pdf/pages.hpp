@@ -6,6 +6,7 @@
 
 #include "base/result.hpp"
 #include "desk/kept.hpp"
+#include "desk/protect.hpp"
 #include "desk/rebalance.hpp"
 #include "edge/pdf/sheet.hpp"
 
@@ -22,6 +23,11 @@ Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::
 
 /// A call, on one page.
 Result<std::string> call_page(const desk::TriageAnswer& call, desk::Paper paper);
+
+/// The safety card of a job, on one page: set smaller, step by step, until it fits.
+Result<std::string> safety_page(const desk::ProtectAnswer& card, desk::Paper paper);
+/// The note for the household, on one page.
+Result<std::string> household_page(const desk::ProtectAnswer& card, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

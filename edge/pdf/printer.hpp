@@ -13,6 +13,7 @@ class PdfPrinter : public desk::Printer {
 public:
     Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
     Result<std::string> page(const desk::TriageAnswer& call, desk::Paper paper) override;
+    Result<std::string> page(const desk::ProtectAnswer& card, desk::PageKind kind, desk::Paper paper) override;
     Result<std::string> plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) override;
 };
 
