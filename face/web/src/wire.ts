@@ -72,4 +72,5 @@ export const use_defaults: gen.Use = {
   humidity_pct: 50,
   air_speed_m_s: 0.1,
 };
+export type { OwnLimit, ProtectAnswer, ProtectRequest, SafetyPart, SafetyPlaceNow, Vapour } from "./api.gen";
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
