@@ -96,6 +96,14 @@ std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use) {
     return std::nullopt;
 }
 
+std::string crosslinker_named(const Liquid& liquid) {
+    for (const auto& row : atlas::cautions)
+        if (row.stops_spray == "yes")
+            for (const auto& part : liquid.ingredients)
+                if (is_about(row, part)) return called(part);
+    return {};
+}
+
 std::vector<Reason> people_and_car(const chem::Totals& liquid, const Liquid& product, const leather::Hide& hide, std::optional<double> liquid_ph) {
     std::vector<Reason> out;
     for (const auto& row : atlas::cautions) {

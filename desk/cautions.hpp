@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -13,6 +14,9 @@ namespace hw::desk {
 
 /// The stop of a cross-linker that is sprayed: isocyanate, aziridine or their like, by name, short name or number.
 std::optional<Stop> never_sprayed(const Liquid& liquid, const Use& use);
+
+/// The ingredient that is a cross-linker, as it is called; empty: none is named.
+std::string crosslinker_named(const Liquid& liquid);
 
 /// Whether an ingredient of a hazard class stands on the sheet, whatever its amount and in whatever words.
 bool names_class(const Liquid& liquid, std::string_view hazard_class);

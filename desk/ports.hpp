@@ -59,11 +59,15 @@ struct TitrateAnswer;
 /// What the shop has to read with.
 struct ShopTest;
 
+/// A limit for the air that holds where the shop is.
+struct OwnLimit;
+
 /// A judgement as kept: what was asked, what was answered, by which version.
 struct KeptJudgement;
 
 struct RebalanceRequest;
 struct RebalanceAnswer;
+struct ProtectAnswer;
 
 class Store {
 public:
@@ -86,6 +90,10 @@ public:
     virtual Result<std::vector<ShopTest>> bench() = 0;
     /// Replaces what was kept of the test of that name.
     virtual Result<Done> keep_bench(const ShopTest& test) = 0;
+    /// The shop's own limits for the air, by id; those that were taken back are not there.
+    virtual Result<std::vector<OwnLimit>> own_limits() = 0;
+    /// Inserts or replaces; an empty id gets a new one, which is returned.
+    virtual Result<std::string> keep_own_limit(const OwnLimit& limit) = 0;
 };
 
 struct Instrument;
@@ -200,6 +208,8 @@ public:
     virtual Result<std::string> chart(const TouchAnswer& chart, const ShelfMeetings& meetings, const std::string& at, WallPaper paper) = 0;
     /// How drops are counted, on one page to lie beside the glass. @param at  ISO 8601
     virtual Result<std::string> titration(const TitrateAnswer& how, const std::string& at, Paper paper) = 0;
+    /// The safety card on one page, or with Owner the note for the household. Its date is `at`.
+    virtual Result<std::string> page(const ProtectAnswer& card, PageKind kind, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.

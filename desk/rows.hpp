@@ -3,8 +3,10 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "base/result.hpp"
+#include "base/source.hpp"
 
 namespace hw::desk {
 
@@ -29,6 +31,12 @@ template <class Rows>
 std::string name_in(const Rows& rows, std::string_view key) {
     const auto* row = find_row(rows, key);
     return row == nullptr ? std::string(key) : std::string(row->plain_name);
+}
+
+/// What a finding stands on, from the row that it was taken from.
+template <class Row>
+Basis basis_of_row(const Row& row, std::string_view rule, std::string inputs = {}) {
+    return {std::string(rule), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
 }
 
 }  // namespace hw::desk

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/chem/hazards.hpp"
+#include "desk/rows.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::desk {
@@ -102,11 +103,6 @@ const typename Rows::value_type& triage_row(const Rows& rows, std::string_view k
     for (const auto& row : rows)
         if (row.key == key) return row;
     throw Bug("no row " + std::string(key));
-}
-
-template <class Row>
-Basis basis_of_row(const Row& row, std::string_view rule, std::string inputs = {}) {
-    return {std::string(rule), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
 }
 
 /// Keys of the product classes that were named.

@@ -27,7 +27,7 @@ constexpr std::array unit_suffixes = {
     "_kg_m3",      "_g_cm3",      "_pa",          "_mol_m3_pa",    "_mol_kg_atm",    "_ph",       "_mol_kg_ph",
     "_m_s",        "_angstrom",   "_ml",          "_g",            "_cm2",           "_mpa_half", "_c_mol",
     "_j_k",        "_j_s",        "_mg_l",        "_g_100g",       "_mmol_l",        "_per_k",    "_n",
-    "_ppm",         "_cm",          "_m2_s",        "_kg_m2_s",    "_mg_cm2_h",    "_j_kg",         "_w_m2_k",        "_g_kg",       "_s_cm2_mol",  "_min"};
+    "_ppm",         "_m3",         "_cm",          "_m2_s",        "_kg_m2_s",    "_mg_cm2_h",    "_j_kg",         "_w_m2_k",        "_g_kg",       "_s_cm2_mol",  "_min"};
 
 constexpr std::array standings = {"published", "common_practice", "from_memory", "derived",
                                   "estimate",  "measured",        "invented"};

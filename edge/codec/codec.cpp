@@ -114,6 +114,8 @@ Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return rea
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json) { return read<desk::InspectRequest>(json); }
 Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return read<desk::TriageRequest>(json); }
+Result<desk::ProtectRequest> parse_protect_request(std::string_view json) { return read<desk::ProtectRequest>(json); }
+Result<desk::OwnLimit> parse_own_limit(std::string_view json) { return read<desk::OwnLimit>(json); }
 Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
 Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
 Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
@@ -145,6 +147,11 @@ std::string written(const std::vector<desk::SheetRow>& v) { return write_list(v)
 std::string written(const desk::InspectRequest& v) { return write(v); }
 std::string written(const desk::TriageRequest& v) { return write(v); }
 std::string written(const desk::TriageAnswer& v) { return write(v); }
+std::string written(const desk::ProtectRequest& v) { return write(v); }
+std::string written(const desk::ProtectAnswer& v) { return write(v); }
+std::string written(const desk::OwnLimit& v) { return write(v); }
+std::string written(const std::vector<desk::OwnLimit>& v) { return write_list(v); }
+std::string written(const std::vector<desk::SafetyPlaceNow>& v) { return write_list(v); }
 std::string written(const desk::TriageQuestions& v) { return write(v); }
 std::string written(const desk::InspectAnswer& v) { return write(v); }
 std::string written(const desk::InspectionWords& v) { return write(v); }

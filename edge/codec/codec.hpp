@@ -12,7 +12,9 @@
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
 #include "desk/person.hpp"
+#include "desk/own_limits.hpp"
 #include "desk/photo.hpp"
+#include "desk/protect.hpp"
 #include "desk/looks.hpp"
 #include "desk/meet.hpp"
 #include "desk/meters.hpp"
@@ -44,6 +46,8 @@ Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
 Result<desk::TriageRequest> parse_triage_request(std::string_view json);
+Result<desk::ProtectRequest> parse_protect_request(std::string_view json);
+Result<desk::OwnLimit> parse_own_limit(std::string_view json);
 Result<desk::Entry> parse_entry(std::string_view json);
 Result<desk::Instrument> parse_instrument(std::string_view json);
 Result<desk::Calibration> parse_calibration(std::string_view json);
@@ -71,6 +75,11 @@ std::string written(const std::vector<desk::SheetRow>& items);
 std::string written(const desk::InspectRequest& request);
 std::string written(const desk::TriageRequest& request);
 std::string written(const desk::TriageAnswer& answer);
+std::string written(const desk::ProtectRequest& request);
+std::string written(const desk::ProtectAnswer& answer);
+std::string written(const desk::OwnLimit& limit);
+std::string written(const std::vector<desk::OwnLimit>& limits);
+std::string written(const std::vector<desk::SafetyPlaceNow>& places);
 std::string written(const desk::TriageQuestions& questions);
 std::string written(const desk::InspectAnswer& answer);
 std::string written(const desk::InspectionWords& words);

@@ -95,6 +95,8 @@ private:
         HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
         HW_NAME(TriageGiven) HW_NAME(TriageTold) HW_NAME(TriageRequest) HW_NAME(TriageSentence) HW_NAME(TriageMayI) HW_NAME(TriageNext) HW_NAME(TriageHeard) HW_NAME(TriageDefault)
         HW_NAME(TriageUrgency) HW_NAME(TriageDecision) HW_NAME(TriageDose) HW_NAME(TriageAnswer) HW_NAME(TriageChoice) HW_NAME(TriageUnit) HW_NAME(TriageQuestion) HW_NAME(TriageQuestions)
+        HW_NAME(ProductFact) HW_NAME(ProductIngredient) HW_NAME(ProductLimit) HW_NAME(GloveSaid) HW_NAME(ProductFacts) HW_NAME(OwnLimit) HW_NAME(PlannedItem) HW_NAME(Household) HW_NAME(SafetyTechnician) HW_NAME(SafetyPlace) HW_NAME(MouldJob)
+        HW_NAME(ProtectRequest) HW_NAME(SafetyLine) HW_NAME(SafetyPart) HW_NAME(CountingLimit) HW_NAME(Vapour) HW_NAME(AirPoint) HW_NAME(SafetyAir) HW_NAME(SafetyPlaceNow) HW_NAME(SafetyItem) HW_NAME(HouseholdNote) HW_NAME(ProtectAnswer)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
         HW_NAME(SessionState) HW_NAME(SignInRequest) HW_NAME(PersonRequest) HW_NAME(RoleRequest) HW_NAME(PasswordRequest) HW_NAME(PersonRow) HW_NAME(SessionRow)
         HW_NAME(NetworkRequest) HW_NAME(NetworkState) HW_NAME(PairingRequest) HW_NAME(PairingAnswer) HW_NAME(PairRequest)
@@ -130,6 +132,9 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "triage") {
         out["request"] = schema_of<desk::TriageRequest>(true);
         out["answer"] = schema_of<desk::TriageAnswer>(false);
+    } else if (verb == "protect") {
+        out["request"] = schema_of<desk::ProtectRequest>(true);
+        out["answer"] = schema_of<desk::ProtectAnswer>(false);
     } else if (verb == "calibrate") {
         out["request"] = schema_of<desk::Calibration>(true);
         out["answer"] = schema_of<desk::MeterCheck>(false);
@@ -149,7 +154,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -213,6 +218,22 @@ desk::TriageRequest triage_example() {
     out.answers.push_back({"dose", {}, 30.0, "ml", ""});
     out.answers.push_back({"area", {}, 40.0, "hands", ""});
     out.may_i = {"vinegar"};
+    return out;
+}
+
+/// A car bolster cleaned with a flammable swab, doors shut.
+desk::ProtectRequest protect_example() {
+    desk::ProtectRequest out;
+    out.title = "Driver's seat of the estate car";
+    out.place.key = "closed_car";
+    desk::PlannedItem item;
+    item.liquid.name = "Degreasing alcohol";
+    item.liquid.family = "solvent";
+    item.liquid.ingredients = {{"2-propanol", "67-63-0", 99, std::nullopt, std::nullopt}};
+    item.ml = 10;
+    item.over_min = 15;
+    item.goes_on = desk::GoesOn::Swab;
+    out.items = {item};
     return out;
 }
 
@@ -306,7 +327,7 @@ desk::TouchRequest touch_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate or rebalance.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate, rebalance or protect.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -493,6 +514,7 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "titrate") return filled(Json::parse(written(titrate_example()))).dump(2) + "\n";
     if (verb == "compare") return Json::parse(written(compare_example())).dump(2) + "\n";
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
+    if (verb == "protect") return filled(Json::parse(written(protect_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
     if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
@@ -516,8 +538,9 @@ std::string openapi() {
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
                                                  {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
                                                  {"refine", "What readings change about what happened, whether they fit, and which to take next"},
-                                                 {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "compare", "inspect", "calibrate"}) {
+                                                 {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"},
+                                                 {"protect", "The safety card of a job: air, gear, people, waste, fire, what is refused; and a note for the household"}};
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -576,6 +599,13 @@ std::string openapi() {
     paths["/api/running/{id}/cancel"]["post"]["parameters"] = work_id;
     add_photos(paths);
     paths["/api/pieces"]["get"] = paged(operation("list_pieces", "Pieces, newest first", list_of(schema_of<desk::PieceRow>(false))));
+    Json& card = paths["/api/protect.pdf"]["post"] = taking(operation("print_protect", "The safety card on one page", Json::object()), schema_of<desk::ProtectRequest>(true));
+    card["responses"]["200"]["content"] = bytes_of("application/pdf");
+    paths["/api/protect_note.pdf"]["post"] = taking(operation("print_protect_note", "The note for the household on one page", Json::object()), schema_of<desk::ProtectRequest>(true));
+    paths["/api/protect_note.pdf"]["post"]["responses"]["200"]["content"] = bytes_of("application/pdf");
+    paths["/api/safety_places"]["get"] = operation("safety_places", "Places to choose from, with what is taken for want of an answer", list_of(schema_of<desk::SafetyPlaceNow>(false)));
+    paths["/api/own_limits"]["get"] = operation("own_limits", "The shop's own limits for the air", list_of(schema_of<desk::OwnLimit>(false)));
+    paths["/api/own_limits"]["post"] = taking(operation("keep_own_limit", "Keep a limit, or take one back; gives all of them", list_of(schema_of<desk::OwnLimit>(false))), schema_of<desk::OwnLimit>(true));
     paths["/api/triage_questions"]["get"] = operation("triage_questions", "The questions and words that triage takes", schema_of<desk::TriageQuestions>(false));
     Json& page = paths["/api/triage.pdf"]["post"] = operation("print_triage", "The call on one page", Json::object());
     page["requestBody"] = body(schema_of<desk::TriageRequest>(true));
@@ -606,7 +636,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect or calibrate")});
     add_sheets(paths);
     add_touching(paths);
     add_people(paths);
@@ -641,6 +671,9 @@ std::string typescript() {
     s.type<desk::TriageRequest>("");
     s.type<desk::TriageAnswer>("");
     s.type<desk::TriageQuestions>("");
+    s.type<desk::ProtectRequest>("");
+    s.type<desk::ProtectAnswer>("");
+    s.type<desk::OwnLimit>("");
     s.type<desk::InspectRequest>("");
     s.type<desk::InspectAnswer>("");
     s.type<desk::InspectionWords>("");

@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 #include "desk/kept.hpp"
 #include "desk/meet.hpp"
+#include "desk/protect.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/titrate.hpp"
 #include "desk/touch.hpp"
@@ -30,6 +31,11 @@ Result<std::string> call_page(const desk::TriageAnswer& call, desk::Paper paper)
 Result<std::string> chart_pages(const desk::TouchAnswer& chart, const desk::ShelfMeetings& meetings, const std::string& at, desk::WallPaper paper);
 /// How drops are counted, large, on one page. @param at  ISO 8601
 Result<std::string> drops_page(const desk::TitrateAnswer& how, const std::string& at, desk::Paper paper);
+
+/// The safety card of a job, on one page: set smaller, step by step, until it fits.
+Result<std::string> safety_page(const desk::ProtectAnswer& card, desk::Paper paper);
+/// The note for the household, on one page.
+Result<std::string> household_page(const desk::ProtectAnswer& card, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

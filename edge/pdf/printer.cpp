@@ -23,6 +23,12 @@ Result<std::string> PdfPrinter::page(const desk::TriageAnswer& call, desk::Paper
     return call_page(call, paper);
 }
 
+Result<std::string> PdfPrinter::page(const desk::ProtectAnswer& card, desk::PageKind kind, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return kind == desk::PageKind::Owner ? household_page(card, paper) : safety_page(card, paper);
+}
+
 Result<std::string> PdfPrinter::plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) {
     const std::scoped_lock lock(one_at_a_time());
     if (typefaces() == nullptr) return no_typefaces;

@@ -13,6 +13,7 @@ class PdfPrinter : public desk::Printer {
 public:
     Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
     Result<std::string> page(const desk::TriageAnswer& call, desk::Paper paper) override;
+    Result<std::string> page(const desk::ProtectAnswer& card, desk::PageKind kind, desk::Paper paper) override;
     Result<std::string> plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) override;
     Result<std::string> chart(const desk::TouchAnswer& chart, const desk::ShelfMeetings& meetings, const std::string& at, desk::WallPaper paper) override;
     Result<std::string> titration(const desk::TitrateAnswer& how, const std::string& at, desk::Paper paper) override;

@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "desk/own_limits.hpp"
 #include "edge/store/database.hpp"
 #include "embedded/migrations.hpp"
 
@@ -368,6 +369,36 @@ Result<Done> SqliteStore::keep_bench(const desk::ShopTest& test) {
     static_cast<void>(logged);
     if (!tx.commit()) return broken(db, "written");
     return Done{};
+}
+
+Result<std::vector<desk::OwnLimit>> SqliteStore::own_limits() {
+    const std::scoped_lock one_user(hidden_->guard);
+    Stmt s(hidden_->db, "select body from own_limit order by id");
+    std::vector<desk::OwnLimit> out;
+    while (s.step()) {
+        HW_TRY(one, hidden_->as.to_own_limit(s.text(0)));
+        // One without a value was taken back; its row stays.
+        if (one.limit_ppm || one.limit_mg_m3) out.push_back(one);
+    }
+    if (!s.ok()) return broken(hidden_->db, "read");
+    return out;
+}
+
+Result<std::string> SqliteStore::keep_own_limit(const desk::OwnLimit& limit) {
+    const std::scoped_lock one_user(hidden_->guard);
+    sqlite3* db = hidden_->db;
+    desk::OwnLimit kept = limit;
+    if (kept.id.empty()) kept.id = uuid7();
+    Tx tx(db);
+    if (!tx.ok()) return broken(db, "written");
+    Stmt s(db, "insert into own_limit (id, body) values (?, ?) on conflict (id) do update set body = excluded.body");
+    s.bind(kept.id).bind(hidden_->as.own_limit(kept));
+    s.step();
+    if (!s.ok()) return broken(db, "written");
+    HW_TRY(logged, hidden_->log("keep_own_limit", kept.id));
+    static_cast<void>(logged);
+    if (!tx.commit()) return broken(db, "written");
+    return kept.id;
 }
 
 std::string SqliteStore::new_id() { return uuid7(); }

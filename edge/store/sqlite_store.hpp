@@ -31,6 +31,8 @@ struct Serialiser {
     std::function<Result<desk::Calibration>(std::string_view)> to_calibration;
     std::function<std::string(const desk::ShopTest&)> shop_test;
     std::function<Result<desk::ShopTest>(std::string_view)> to_shop_test;
+    std::function<std::string(const desk::OwnLimit&)> own_limit;
+    std::function<Result<desk::OwnLimit>(std::string_view)> to_own_limit;
 };
 
 /// Write: the one program that changes the records. Read: beside it, to look; it changes and checkpoints nothing.
@@ -71,6 +73,8 @@ public:
     Result<Done> restore(const std::string& id) override;
     Result<std::vector<desk::ShopTest>> bench() override;
     Result<Done> keep_bench(const desk::ShopTest& test) override;
+    Result<std::vector<desk::OwnLimit>> own_limits() override;
+    Result<std::string> keep_own_limit(const desk::OwnLimit& limit) override;
 
     Result<std::vector<desk::KeptEntry>> entries(const std::string& piece) override;
     Result<int> append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) override;

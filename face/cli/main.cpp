@@ -19,6 +19,7 @@
 #include "desk/meters.hpp"
 #include "desk/next_best.hpp"
 #include "desk/print.hpp"
+#include "desk/protect.hpp"
 #include "desk/refine.hpp"
 #include "desk/titrate.hpp"
 #include "desk/touch.hpp"
@@ -59,7 +60,8 @@ struct Typed {
     std::vector<std::string> words;
     std::string have, leather_class, piece, panel, tannage;
     double drops = -1, sample_g = -1, drop_ml = -1;
-    double minutes = -1;
+    double minutes = -1, ml = -1;
+    std::string place, goes_on = "cloth", note_pdf;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
@@ -361,6 +363,53 @@ int triage(const Typed& typed) {
         if (!done.ok()) return failed(done.error(), typed.json);
         return typed.pdf == "-" ? 0 : print(answer, typed.json);
     });
+}
+
+/// A request from a file, or from the few words that most jobs need.
+Result<desk::ProtectRequest> protect_request(const Typed& typed) {
+    if (!typed.file.empty()) {
+        HW_TRY(text, text_from(typed.file));
+        return codec::parse_protect_request(text);
+    }
+    if (typed.id.empty() || typed.ml <= 0) return Error{ErrorCode::InvalidInput, "Give a request, or --liquid ID --ml NUMBER --place PLACE.", "request"};
+    desk::ProtectRequest out;
+    if (!typed.place.empty()) out.place.key = typed.place;
+    desk::PlannedItem item;
+    item.liquid.id = typed.id;
+    item.ml = typed.ml;
+    if (typed.minutes >= 0) item.over_min = typed.minutes;
+    for (const auto& [value, name] : EnumNames<desk::GoesOn>::names)
+        if (name == typed.goes_on) item.goes_on = value;
+    out.items = {item};
+    return out;
+}
+
+int protect(const Typed& typed) {
+    const auto request = protect_request(typed);
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const auto paper = desk::parse_paper(typed.paper);
+    if (!paper.ok()) return failed(paper.error(), typed.json);
+    const bool there = !typed.data.empty() || std::filesystem::exists(typed.folder() + "/store-id");
+    return with_records(typed, there ? std::optional(store::Access::Read) : std::nullopt, [&](desk::Ports& ports) {
+        for (const auto& [file, kind] : {std::pair(typed.pdf, desk::PageKind::Technical), std::pair(typed.note_pdf, desk::PageKind::Owner)}) {
+            if (file.empty()) continue;
+            const auto page = desk::print_safety(*request, kind, *paper, ports);
+            if (!page.ok()) return failed(page.error(), typed.json);
+            const auto done = put(page->pdf, file);
+            if (!done.ok()) return failed(done.error(), typed.json);
+            if (file == "-") return 0;
+        }
+        return print(desk::protect(*request, ports), typed.json);
+    });
+}
+
+int limits(const Typed& typed) {
+    if (typed.file.empty()) return with_records(typed, store::Access::Read, [&](desk::Ports& ports) { return print(ports.store.own_limits(), typed.json); });
+    const auto text = text_from(typed.file);
+    if (!text.ok()) return failed(text.error(), typed.json);
+    const auto limit = codec::parse_own_limit(*text);
+    if (!limit.ok()) return failed(limit.error(), typed.json);
+    return with_records(typed, store::Access::Write, [&](desk::Ports& ports) { return print(desk::keep_own_limit(*limit, ports), typed.json); });
 }
 
 int calibrate(const Typed& typed) {
@@ -672,6 +721,22 @@ public:
         takes_request(sub);
         sub->add_option("--pdf", typed_.pdf, "write the bench card and the plan as PDF; - for standard output")->type_name("FILE");
         sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
+        sub = add("protect", "the safety card of a job, and a note for the household", "hidewright examples protect | hidewright protect - --pdf card.pdf", protect);
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input; without: the options below")->type_name("");
+        sub->add_option("--liquid", typed_.id, "a liquid of the shelf")->type_name("ID");
+        sub->add_option("--ml", typed_.ml, "of it, in all")->check(CLI::Range(0.01, 100000.0))->type_name("NUMBER");
+        sub->add_option("--minutes", typed_.minutes, "over which it goes on; else 30")->check(CLI::Range(0, 1440))->type_name("NUMBER");
+        sub->add_option("--place", typed_.place, "workshop_extract, workshop, home_room, closed_car, open_car or outdoors; else workshop")->type_name("PLACE");
+        sub->add_option("--on", typed_.goes_on, "cloth, swab, brush, foam, spray or airbrush; else cloth")->check(CLI::IsMember({"cloth", "swab", "brush", "foam", "spray", "airbrush"}))->type_name("WAY");
+        sub->add_option("--pdf", typed_.pdf, "the card on one page as well, into this file")->type_name("FILE");
+        sub->add_option("--note", typed_.note_pdf, "the note for the household as well, into this file")->type_name("FILE");
+        sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+        sub = add("limits", "the shop's own limits for the air, or keep one", "hidewright limits limit.json", limits);
+        sub->add_option("limit", typed_.file, "JSON file of one limit, or - for standard input; without: all of them")->type_name("");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
@@ -749,7 +814,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate, rebalance or protect")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

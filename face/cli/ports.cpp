@@ -59,6 +59,8 @@ Result<Done> DemoShelf::bin(const std::string& id) { return absent(id); }
 Result<Done> DemoShelf::restore(const std::string& id) { return absent(id); }
 Result<std::vector<desk::ShopTest>> DemoShelf::bench() { return std::vector<desk::ShopTest>{}; }
 Result<Done> DemoShelf::keep_bench(const desk::ShopTest&) { return cannot_keep(); }
+Result<std::vector<desk::OwnLimit>> DemoShelf::own_limits() { return std::vector<desk::OwnLimit>{}; }
+Result<std::string> DemoShelf::keep_own_limit(const desk::OwnLimit&) { return cannot_keep(); }
 
 store::Serialiser records_as_json() {
     store::Serialiser s;
@@ -78,6 +80,8 @@ store::Serialiser records_as_json() {
     s.to_calibration = codec::parse_calibration;
     s.shop_test = [](const desk::ShopTest& v) { return codec::written(v); };
     s.to_shop_test = codec::parse_shop_test;
+    s.own_limit = [](const desk::OwnLimit& v) { return codec::written(v); };
+    s.to_own_limit = codec::parse_own_limit;
     return s;
 }
 

@@ -31,6 +31,8 @@ public:
     Result<Done> restore(const std::string& id) override;
     Result<std::vector<desk::ShopTest>> bench() override;
     Result<Done> keep_bench(const desk::ShopTest& test) override;
+    Result<std::vector<desk::OwnLimit>> own_limits() override;
+    Result<std::string> keep_own_limit(const desk::OwnLimit& limit) override;
 };
 
 /// The store's records written by the codec: doors do not include each other, so they meet here.

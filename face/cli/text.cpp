@@ -340,6 +340,58 @@ std::string text_of(const desk::TriageAnswer& a) {
     return out;
 }
 
+std::string text_of(const desk::ProtectAnswer& a) {
+    std::string out;
+    for (const auto& stop : a.stops) stop_text(out, stop);
+    if (!a.title.empty()) out += a.title + "\n";
+    wrap(out, a.sentence, "", "");
+    if (!a.ask_first.empty() && a.ask_first != a.sentence) wrap(out, a.ask_first, "Ask first: ", "  ");
+    std::string where = a.place.name;
+    if (a.place.volume.value > 0) where += ", " + shown(a.place.volume) + ", air changes " + desk::fixed(a.place.air_changes.value, 1) + " per hour (" + a.place.air_changes.band_from + ")";
+    wrap(out, where, "\nWhere: ", "  ");
+    for (const auto& i : a.items) wrap(out, i.name + ", " + i.amount + ", " + i.goes_on + ". " + i.sheet_sentence, "  - ", "    ");
+    if (!a.air.vapours.empty()) {
+        out += "\nAir\n";
+        wrap(out, a.air.sentence, "  ", "  ");
+        for (const auto& v : a.air.vapours) {
+            std::string line = v.name + ": " + desk::fixed(v.planned_ml.value, 1) + " ml planned";
+            line += v.limit ? "; limit " + desk::fixed(v.limit->ppm.value, 0) + " ppm (" + v.limit->where + ")" : "; no limit found";
+            if (v.ml_to_limit) line += "; " + desk::fixed(v.ml_to_limit->value, 1) + " ml fill the closed space to it";
+            if (v.ml_to_lel) line += "; " + desk::fixed(v.ml_to_lel->value, 0) + " ml to a quarter of the lower explosive limit";
+            if (a.air.computed) line += "; at its highest " + desk::fixed(v.peak_ppm.value, 0) + " ppm, closed " + desk::fixed(v.closed_ppm.value, 0) + " ppm, worst 15 min " + desk::fixed(v.worst_15_min_ppm.value, 0) + " ppm, mean of 8 h " + desk::fixed(v.shift_mean_ppm.value, 0) + " ppm";
+            wrap(out, line + ".", "  - ", "    ");
+        }
+        if (a.air.computed) wrap(out, "Of what could ignite: " + desk::fixed(a.air.peak_of_lel.value, 1) + " % at its highest, " + desk::fixed(a.air.closed_of_lel.value, 1) + " % if all of it stays inside. Over a limit is not harm.", "  ", "  ");
+        if (!a.air.unknown.empty()) wrap(out, a.air.unknown, "  ", "  ");
+    }
+    for (const auto& p : a.parts) {
+        out += "\n" + p.name + "\n";
+        for (const auto& l : p.lines) wrap(out, l.sentence, "  - ", "    ");
+    }
+    const auto note = [&](const char* name, const std::vector<std::string>& lines) {
+        for (const auto& l : lines) wrap(out, l, std::string("  ") + name + ": ", "    ");
+    };
+    out += "\nNote for the household\n";
+    note("Used", a.note.uses);
+    note("Out", a.note.stay_out);
+    note("Please", a.note.please);
+    note("Watch", a.note.watch);
+    note("Call", a.note.call);
+    if (!a.defaults_used.empty()) out += "\nTaken for want of an answer\n";
+    for (const auto& d : a.defaults_used) wrap(out, d, "  ", "    ");
+    out += "\nWho says so\n";
+    sources_text(out, a.sources);
+    out += "\n" + a.at + ", " + a.version + "\n";
+    return out;
+}
+
+std::string text_of(const std::vector<desk::OwnLimit>& limits) {
+    std::string out;
+    for (const auto& l : limits)
+        wrap(out, l.id + "  " + l.substance + " (" + l.cas + "), " + l.span + ": " + (l.limit_ppm ? desk::fixed(*l.limit_ppm, 2) + " ppm" : desk::fixed(*l.limit_mg_m3, 2) + " mg/m³") + ", " + l.jurisdiction + "; " + l.source + ", " + l.dated, "", "  ");
+    return out.empty() ? "No limit of the shop's own yet: the lowest that a sheet or a table prints counts.\n" : out;
+}
+
 std::string text_of(const desk::TriageQuestions& all) {
     std::string out;
     const auto choices = [&](const std::vector<desk::TriageChoice>& from) {

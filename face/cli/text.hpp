@@ -10,6 +10,8 @@
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
+#include "desk/own_limits.hpp"
+#include "desk/protect.hpp"
 #include "desk/triage.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
@@ -25,6 +27,8 @@ std::string text_of(const desk::InspectAnswer& answer);
 std::string text_of(const desk::MeterCheck& check);
 std::string text_of(const desk::TriageAnswer& answer);
 std::string text_of(const desk::TriageQuestions& questions);
+std::string text_of(const desk::ProtectAnswer& answer);
+std::string text_of(const std::vector<desk::OwnLimit>& limits);
 std::string text_of(const desk::RebalanceAnswer& answer);
 std::string text_of(const desk::DigestAnswer& answer);
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <set>
 
+#include "desk/own_limits.hpp"
 #include "tests/support/judgement_sample.hpp"
 #include "tests/support/memory_store.hpp"
 #include "tests/support/records_as_json.hpp"
@@ -53,6 +54,22 @@ TYPED_TEST(StoreContract, AKnownIdReplacesTheRecord) {
     EXPECT_EQ(*this->store_.keep_liquid(l), "mine");
     EXPECT_EQ(this->store_.liquid("mine")->name, "Changed");
     EXPECT_EQ(this->store_.liquids({})->size(), 1u);
+}
+
+TYPED_TEST(StoreContract, OwnLimitsAreReplacedAndTakenBack) {
+    EXPECT_TRUE(this->store_.own_limits()->empty());
+    desk::OwnLimit limit{"", "2-propanol", "67-63-0", "Here", "shift", 200.0, std::nullopt, "List", "2026-01-31"};
+    limit.id = this->store_.keep_own_limit(limit).value();
+    EXPECT_FALSE(limit.id.empty());
+    limit.limit_ppm = 100;
+    EXPECT_EQ(this->store_.keep_own_limit(limit).value(), limit.id);
+    const auto kept = *this->store_.own_limits();
+    ASSERT_EQ(kept.size(), 1u);
+    EXPECT_EQ(kept[0].limit_ppm, 100.0);
+    EXPECT_EQ(kept[0].source, "List");
+    limit.limit_ppm = std::nullopt;
+    ASSERT_TRUE(this->store_.keep_own_limit(limit).ok());
+    EXPECT_TRUE(this->store_.own_limits()->empty());
 }
 
 TYPED_TEST(StoreContract, ATestOfTheBenchIsKeptByItsName) {

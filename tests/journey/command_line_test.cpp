@@ -185,7 +185,7 @@ TEST_F(CommandLineJourney, EveryVerbHelpsWithAnExample) {
         EXPECT_NE(own.out.find("Example: hidewright"), std::string::npos) << verb;
         ++verbs;
     }
-    EXPECT_EQ(verbs, 31);
+    EXPECT_EQ(verbs, 33);
 }
 
 TEST_F(CommandLineJourney, PeopleAreAddedByPasswordFromStandardInputAndTheNetworkWaitsForAnOwner) {
@@ -523,6 +523,19 @@ TEST_F(CommandLineJourney, ASheetThatIsNotTakenSaysWhatToDo) {
     EXPECT_EQ(Json::parse(scan.out)["where"], "sheet.no_text");
     EXPECT_EQ(run({"digest", "-", "--by-hand"}, test::pdf_of({{}, {}}, bare)).code, 0);
     EXPECT_EQ(run({"sheets", "correct", "x"}).code, error_row(ErrorCode::InvalidInput).exit_code);
+}
+
+TEST_F(CommandLineJourney, AJobGetsItsSafetyCard) {
+    const std::string car = run({"examples", "protect"}).out;
+    const Json card = Json::parse(run({"protect", "-", "--json"}, car).out);
+    EXPECT_TRUE(card["air"]["over_limit"].get<bool>());
+    EXPECT_NE(card["sentence"].get<std::string>().find("All doors open"), std::string::npos);
+    EXPECT_EQ(run({"protect", "-", "--pdf", "-", "--paper", "letter"}, car).out.substr(0, 5), "%PDF-");
+    EXPECT_EQ(run({"protect", "-", "--note", "-"}, car).out.substr(0, 5), "%PDF-");
+    const Json mould = Json::parse(run({"protect", "-", "--json"}, R"({"job": "mould", "place": {"key": "home_room"}, "household": {"asthma": "yes"}, "mould": {"area_m2": 1.5, "humidity_pct": 82}})").out);
+    EXPECT_EQ(mould["stops"][0]["kind"], "refer_mould");
+    EXPECT_NE(mould["mould_sentence"].get<std::string>().find("about 7 days"), std::string::npos);
+    EXPECT_EQ(run({"protect"}).code, 2);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "desk/kept.hpp"
+#include "desk/own_limits.hpp"
 #include "desk/ports.hpp"
 #include "desk/refine.hpp"
 
@@ -53,6 +54,18 @@ public:
         bench_[test.name] = test;
         return Done{};
     }
+    Result<std::vector<desk::OwnLimit>> own_limits() override {
+        std::vector<desk::OwnLimit> out;
+        for (const auto& [id, limit] : own_limits_)
+            if (limit.limit_ppm || limit.limit_mg_m3) out.push_back(limit);
+        return out;
+    }
+    Result<std::string> keep_own_limit(const desk::OwnLimit& limit) override {
+        desk::OwnLimit kept = limit;
+        if (kept.id.empty()) kept.id = "limit-" + std::to_string(own_limits_.size() + 1);
+        own_limits_[kept.id] = kept;
+        return kept.id;
+    }
 
 private:
     static std::string_view desk_grade(desk::Grade g) {
@@ -93,6 +106,7 @@ private:
     std::map<std::string, desk::KeptJudgement> judgements_;
     std::map<std::string, bool> binned_;
     std::map<std::string, desk::ShopTest> bench_;
+    std::map<std::string, desk::OwnLimit> own_limits_;
     int count_ = 0;
 };
 

@@ -26,6 +26,8 @@ inline store::Serialiser records_as_json() {
     s.to_calibration = codec::parse_calibration;
     s.shop_test = [](const desk::ShopTest& v) { return codec::written(v); };
     s.to_shop_test = codec::parse_shop_test;
+    s.own_limit = [](const desk::OwnLimit& v) { return codec::written(v); };
+    s.to_own_limit = codec::parse_own_limit;
     return s;
 }
 

@@ -1486,6 +1486,338 @@ export interface TriageQuestions {
   do_not_say: TriageChoice[];
 }
 
+export interface SafetyPlace {
+  /** workshop_extract, workshop, home_room, closed_car, open_car or outdoors */
+  key: string;
+  /** left out: the usual of the place */
+  volume_m3: number | null;
+  /** with width and height instead of the volume */
+  length_m: number | null;
+  width_m: number | null;
+  height_m: number | null;
+  /** left out: the usual of the place */
+  air_changes_per_h: number | null;
+  /** measured: minutes until smoke had cleared; outranks the air changes */
+  clears_min: number | null;
+  /** 1 mixes perfectly; left out: the usual of the place */
+  mixing_1: number | null;
+  air_c: number;
+  /** in the booth */
+  sprinklers: 'not_asked' | 'yes' | 'no';
+}
+
+export interface PlannedItem {
+  /** whole, or with only its id one of the shelf */
+  liquid: Liquid;
+  /** in all, as used; this or grams */
+  ml: number | null;
+  /** in all, as used */
+  grams: number | null;
+  /** minutes over which it goes on */
+  over_min: number;
+  goes_on: 'cloth' | 'swab' | 'brush' | 'foam' | 'spray' | 'airbrush';
+  /** to one part of product, in what is used */
+  parts_water: number;
+}
+
+export interface Household {
+  /** asthma, a lung illness or a weak immune system */
+  asthma: 'not_asked' | 'yes' | 'no';
+  pregnancy: 'not_asked' | 'yes' | 'no';
+  children: 'not_asked' | 'yes' | 'no';
+  pets: 'not_asked' | 'yes' | 'no';
+  /** caged birds */
+  birds: 'not_asked' | 'yes' | 'no';
+  allergies: 'not_asked' | 'yes' | 'no';
+  /** somebody sleeps in that room */
+  sleeps_there: 'not_asked' | 'yes' | 'no';
+  /** who, in their words */
+  note: string;
+}
+
+export interface SafetyTechnician {
+  name: string;
+  /** for diisocyanates; ISO 8601 */
+  trained_on: string;
+  /** of the mask; ISO 8601 */
+  fit_tested_on: string;
+  beard: 'not_asked' | 'yes' | 'no';
+}
+
+export interface MouldJob {
+  /** of all patches together */
+  area_m2: number | null;
+  /** in a wall, a floor or where nobody can look */
+  hidden: 'not_asked' | 'yes' | 'no';
+  /** from sewage or flood water */
+  sewage: 'not_asked' | 'yes' | 'no';
+  /** in heating or air ducts */
+  air_ducts: 'not_asked' | 'yes' | 'no';
+  /** of the room or store it came from */
+  humidity_pct: number | null;
+}
+
+export interface ProtectRequest {
+  /** of the job */
+  title: string;
+  job: 'liquids' | 'mould' | 'dust';
+  place: SafetyPlace;
+  items: PlannedItem[];
+  household: Household;
+  technician: SafetyTechnician;
+  /** with the job mould */
+  mould: MouldJob;
+  /** id of a piece: what lies on it counts; without items, what was laid on it last is taken as planned */
+  piece: string;
+}
+
+export interface SafetyPlaceNow {
+  key: string;
+  name: string;
+  volume: Number;
+  air_changes: Number;
+  mixing: Number;
+}
+
+export interface SafetyItem {
+  name: string;
+  amount: string;
+  goes_on: string;
+  sheet_sentence: string;
+}
+
+export interface CountingLimit {
+  /** shift (8 h), short (15 min) or ceiling */
+  span: string;
+  /** where it holds */
+  where: string;
+  ppm: Number;
+  basis: Basis;
+}
+
+export interface Vapour {
+  name: string;
+  cas: string;
+  /** of it, at the upper end of what the sheets say */
+  planned_g: Number;
+  planned_ml: Number;
+  /** of a shift; left out: nobody prints one */
+  limit: CountingLimit | null;
+  /** of 15 minutes, or a ceiling */
+  short_limit: CountingLimit | null;
+  /** printed elsewhere, not counting here */
+  others: CountingLimit[];
+  /** lower explosive limit, per cent by volume */
+  lel: Number | null;
+  lel_basis: Basis | null;
+  /** millilitres that bring this closed space to the number of the limit */
+  ml_to_limit: Number | null;
+  /** millilitres that bring it to a quarter of the lower explosive limit */
+  ml_to_lel: Number | null;
+  /** all of it in the closed space */
+  closed_ppm: Number;
+  /** highest, with the air changes */
+  peak_ppm: Number;
+  worst_15_min_ppm: Number;
+  /** mean of 8 hours for somebody who stays */
+  shift_mean_ppm: Number;
+  /** the most that air of 20 °C holds */
+  saturated_ppm: Number | null;
+  /** fresh air that keeps a steady release at its limit */
+  flow_m3_h: Number | null;
+  /** air cannot hold what is computed: an upper bound */
+  slow: boolean;
+}
+
+export interface AirPoint {
+  at_min: number;
+  /** sum of level over limit */
+  of_limit_1: number;
+  /** likewise of the lower explosive limits */
+  of_lel_1: number;
+}
+
+export interface SafetyAir {
+  sentence: string;
+  computed: boolean;
+  /** the highest level with the air changes passes the number of a limit; that is not harm */
+  over_limit: boolean;
+  /** likewise when all of it stays in the closed space */
+  over_closed: boolean;
+  /** 1: at the limit */
+  closed_of_limit: Number;
+  peak_of_limit: Number;
+  worst_15_of_short: Number;
+  shift_of_limit: Number;
+  /** per cent of the lower explosive limit */
+  closed_of_lel: Number;
+  peak_of_lel: Number;
+  /** per cent by volume */
+  mixture_lel: Number | null;
+  vapours: Vapour[];
+  /** what is not known to be vapour or not, and its bound; empty: nothing */
+  unknown: string;
+  unknown_g: Number | null;
+  /** fresh air that keeps the whole mixture at its limits */
+  flow_m3_h: Number | null;
+  /** the same as changes of this space in an hour */
+  flow_changes: Number | null;
+  /** from the end to a hundredth of the highest level */
+  clears_min: Number | null;
+  /** from the start until it stays under the limits */
+  under_limit_min: Number | null;
+  /** from the start until it stays under a tenth of them */
+  back_home_min: Number | null;
+  curve: AirPoint[];
+}
+
+export interface SafetyLine {
+  key: string;
+  sentence: string;
+  basis: Basis;
+}
+
+export interface SafetyPart {
+  /** gloves, eyes, breathing, people, steps, waste, fire, storage, meet, deferred or never */
+  key: string;
+  name: string;
+  lines: SafetyLine[];
+}
+
+export interface HouseholdNote {
+  title: string;
+  /** by class, in plain words */
+  uses: string[];
+  stay_out: string[];
+  please: string[];
+  watch: string[];
+  call: string[];
+}
+
+export interface ProductFact {
+  key: string;
+  name: string;
+  /** in words; empty: nobody says */
+  value: string;
+  low: number | null;
+  high: number | null;
+  unit: string;
+  /** the strongest of those who say something */
+  said_by: 'nobody' | 'shelf' | 'sheet' | 'xml' | 'typed' | 'measured';
+  /** of the sheet; 0: not from a page */
+  page: number;
+  /** as printed there */
+  words: string;
+  /** to be looked at before anybody relies on it */
+  look: boolean;
+}
+
+export interface ProductIngredient {
+  name: string;
+  cas: string;
+  /** by weight; left out: nobody says */
+  low_pct: number | null;
+  high_pct: number | null;
+  /** its own H and EUH codes */
+  codes: string;
+  said_by: 'nobody' | 'shelf' | 'sheet' | 'xml' | 'typed' | 'measured';
+  /** of the sheet; 0: not from a page */
+  page: number;
+}
+
+export interface ProductLimit {
+  substance: string;
+  cas: string;
+  /** empty: the sheet does not say where it holds */
+  jurisdiction: string;
+  /** shift, short or ceiling */
+  span: string;
+  value: number;
+  /** ppm or mg/m³ */
+  unit: string;
+  page: number;
+}
+
+export interface GloveSaid {
+  /** in plain words */
+  material: string;
+  thickness_mm: number | null;
+  breakthrough_min: number | null;
+  /** the sheet prints "above" */
+  at_least: boolean;
+  /** the sentence of the sheet */
+  words: string;
+  page: number;
+}
+
+export interface ProductFacts {
+  liquid: Liquid;
+  /** id of the newest kept sheet; empty: none is kept */
+  sheet: string;
+  /** of its file */
+  sheet_name: string;
+  /** ISO 8601; empty: nobody says */
+  revision_date: string;
+  /** which sheet, how old, or that there is none */
+  sheet_sentence: string;
+  facts: ProductFact[];
+  /** H, EUH and P codes of the product */
+  codes: string[];
+  ingredients: ProductIngredient[];
+  /** for the air, as the sheet prints them */
+  limits: ProductLimit[];
+  /** that section 8 names */
+  gloves: GloveSaid[];
+  /** names of facts */
+  nobody_says: string[];
+}
+
+export interface ProtectAnswer {
+  title: string;
+  sentence: string;
+  /** most urgent first; with one of them the job does not begin */
+  stops: Stop[];
+  /** the question before everything else; empty: it was answered */
+  ask_first: string;
+  place: SafetyPlaceNow;
+  items: SafetyItem[];
+  air: SafetyAir;
+  parts: SafetyPart[];
+  /** for the household */
+  note: HouseholdNote;
+  mould_sentence: string;
+  /** of each planned liquid, with who says so */
+  facts: ProductFacts[];
+  /** what was taken for want of an answer */
+  defaults_used: string[];
+  sources: Basis[];
+  /** something invented stands in it */
+  demo: boolean;
+  /** ISO 8601, UTC */
+  at: string;
+  version: string;
+}
+
+export interface OwnLimit {
+  /** empty: a new one */
+  id: string;
+  /** as people call it */
+  substance: string;
+  /** CAS number with its check digit */
+  cas: string;
+  /** where it holds */
+  jurisdiction: string;
+  /** shift (8 h), short (15 min) or ceiling */
+  span: string;
+  /** this or limit_mg_m3; neither takes the limit back */
+  limit_ppm: number | null;
+  limit_mg_m3: number | null;
+  /** who says so, in words */
+  source: string;
+  /** ISO 8601, of the source */
+  dated: string;
+}
+
 export interface Measure {
   /** as width */
   key: string;

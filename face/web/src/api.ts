@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { WorkLine } from "./lib/work";
 
@@ -102,6 +102,10 @@ export const api = {
   triage: (request: TriageRequest, signal?: AbortSignal) => call<TriageAnswer>("POST", "/api/triage", request, signal),
   triage_questions: () => kept_one<TriageQuestions>("/api/triage_questions"),
   triage_pdf: (request: TriageRequest, paper: "a4" | "letter") => reach("POST", `/api/triage.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
+  protect: (request: Asked<ProtectRequest>, signal?: AbortSignal) => call<ProtectAnswer>("POST", "/api/protect", request, signal),
+  /** The card on one page, or the note for the household. */
+  protect_pdf: (request: Asked<ProtectRequest>, kind: "protect" | "protect_note", paper: "a4" | "letter") => reach("POST", `/api/${kind}.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
+  safety_places: () => kept<SafetyPlaceNow>("/api/safety_places"),
   refine: (request: RefineRequest, signal?: AbortSignal) => call<RefineAnswer>("POST", "/api/refine", request, signal),
   rebalance: (request: RebalanceRequest, signal?: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", request, signal),
   /** The same at length: handed in, looked after, broken off. */

@@ -72,5 +72,6 @@ export const use_defaults: gen.Use = {
   humidity_pct: 50,
   air_speed_m_s: 0.1,
 };
+export type { OwnLimit, ProtectAnswer, ProtectRequest, SafetyPart, SafetyPlaceNow, Vapour } from "./api.gen";
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
 export type { MeetAnswer, MeetRequest, ShelfMeetings, TitrateAnswer, TitrateRequest, TouchAnswer, TouchCell, TouchColumn, TouchRequest, TouchRow } from "./api.gen";
