@@ -32,12 +32,18 @@ private:
     double width_;
 };
 
+std::string_view exposure_word(Exposure e) {
+    for (const auto& [value, word] : EnumNames<Exposure>::names)
+        if (value == e) return word;
+    return {};
+}
+
 bool holds(const DamageContext& c, std::string_view word) {
     constexpr double new_until = 3, old_from = 15;
     if (word == "age_new") return c.age_years && *c.age_years < new_until;
     if (word == "age_mid") return c.age_years && *c.age_years >= new_until && *c.age_years < old_from;
     if (word == "age_old") return c.age_years && *c.age_years >= old_from;
-    return word == c.group || word == c.tannage || word == name_of(c.exposure);
+    return word == c.group || word == c.tannage || word == exposure_word(c.exposure);
 }
 
 /// How much a reading speaks for its sign: the logarithm of the odds rises evenly through the turning point and stops at a limit.
