@@ -134,6 +134,7 @@ private:
         if (likely("made_so")) rule("maker_first", "cause");
         if (!out_.reasons.empty()) return;
         constexpr double vented_h = 72;
+        if (std::none_of(d_.heard.begin(), d_.heard.end(), [](const SignSeen& h) { return h.saw == Saw::There; }) && !d_.heard.empty()) return rule(on_film() ? "sound_film" : "sound", "signs looked for");
         if (d_.sure == HowSure::CannotTell) return rule("cannot_tell", "cause", d_.tests.empty() ? "" : "Next: " + d_.tests[0].name + ".");
         if (likely("solvent") && p_.hours_since && *p_.hours_since < vented_h) return rule("wait_solvent", "hours since");
         if (likely("bloom") && d_.causes[0].key == "bloom") return rule("bloom_only", "cause");

@@ -258,6 +258,12 @@ Result<double> mould_days(double humidity_pct) {
     return points.back().days_n;
 }
 
+std::vector<DamageSign> damage_signs() {
+    std::vector<DamageSign> out;
+    for (const auto& row : atlas::signs) out.push_back({std::string(row.key), std::string(row.group_key), std::string(row.question), std::string(row.statement)});
+    return out;
+}
+
 std::vector<std::string> never_about(const std::vector<std::string>& about) {
     std::vector<std::string> out;
     for (const auto& row : atlas::advice_never)

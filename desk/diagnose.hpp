@@ -189,6 +189,19 @@ void describe(Visitor& visit, DiagnoseAnswer& a) {
 /// @error OutOfRange    more signs at once than can be weighed
 Result<DiagnoseAnswer> diagnose(const DiagnoseRequest& request, Ports& ports);
 
+/// A sign that can be looked for, with its question.
+struct DamageSign {
+    std::string key, group, question, statement;
+};
+template <class Visitor>
+void describe(Visitor& visit, DamageSign& s) {
+    visit("key", s.key, About{});
+    visit("group", s.group, About{.doc = "place, look, reading or told"});
+    visit("question", s.question, About{.doc = "yes or no"});
+    visit("statement", s.statement, About{});
+}
+std::vector<DamageSign> damage_signs();
+
 /// Days to visible mould at a humidity: the printed growth points, and a straight line of the logarithm between them.
 /// @param humidity_pct  70 to 100 @error OutOfRange  below 70: nothing is printed there
 /// @source cci8_1, time to visible growth
