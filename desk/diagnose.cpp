@@ -353,7 +353,9 @@ Result<DiagnoseAnswer> diagnose(const DiagnoseRequest& asked, Ports& ports) {
 
     HW_TRY(both, belief::joint_of(cause_net(kinds.context[static_cast<std::size_t>(std::max_element(now.share_1.begin(), now.share_1.end()) - now.share_1.begin())]), seen, {order[0], order[1]}));
     a.both_pct = 100 * both[3];
-    if (!thin && both[3] >= supported) a.together = "Two causes together: " + a.causes[0].name + ", and " + a.causes[1].name + ".";
+    HW_TRY(before, mixed(kinds, {}, 0));          // what is common is not supported by being common
+    const bool raised = logit(second) - logit(before.there_1[order[1]]) >= std::log(damage_figure("together_odds"));
+    if (!thin && raised && both[3] >= supported) a.together = "Two causes together: " + a.causes[0].name + ", and " + a.causes[1].name + ".";
     a.differs = "If it is " + a.causes[0].name + ": " + a.causes[0].treatment + " If it is " + a.causes[1].name + ": " + a.causes[1].treatment;
 
     std::vector<std::size_t> chosen{order[0], order[1], order[2]};

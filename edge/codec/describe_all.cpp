@@ -603,6 +603,11 @@ std::string typescript() {
     s.type<desk::LookKind>("");
     s.type<desk::RebalanceRequest>("");
     s.type<desk::RebalanceAnswer>("");
+    s.type<desk::DiagnoseRequest>("");
+    s.type<desk::DiagnoseAnswer>("");
+    s.type<desk::DamageSign>("");
+    s.type<desk::AdviseRequest>("");
+    s.type<desk::AdviseAnswer>("");
     s.type<desk::DigestAnswer>("");
     s.type<desk::SheetRow>("");
     s.type<desk::ShelveRequest>("");
