@@ -104,6 +104,8 @@ Result<desk::RefineRequest> parse_refine_request(std::string_view json) {
             if (field.starts_with(of + "use.") || field.starts_with(of + "leather.")) request.happened.said.push_back(field.substr(of.size()));
     return request;
 }
+Result<desk::DiagnoseRequest> parse_diagnose_request(std::string_view json) { return read<desk::DiagnoseRequest>(json); }
+Result<desk::AdviseRequest> parse_advise_request(std::string_view json) { return read<desk::AdviseRequest>(json); }
 Result<desk::ShopTest> parse_shop_test(std::string_view json) { return read<desk::ShopTest>(json); }
 Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json) { return read<desk::RebalanceRequest>(json); }
 Result<desk::UploadRequest> parse_upload_request(std::string_view json) { return read<desk::UploadRequest>(json); }
@@ -178,6 +180,11 @@ std::string written(const desk::AnalyseAnswer& v) { return write(v); }
 std::string written(const desk::JudgeAnswer& v) { return write(v); }
 std::string written(const desk::RefineRequest& v) { return write(v); }
 std::string written(const desk::RefineAnswer& v) { return write(v); }
+std::string written(const desk::DiagnoseRequest& v) { return write(v); }
+std::string written(const desk::DiagnoseAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::DamageSign>& v) { return write_list(v); }
+std::string written(const desk::AdviseRequest& v) { return write(v); }
+std::string written(const desk::AdviseAnswer& v) { return write(v); }
 std::string written(const desk::ShopTest& v) { return write(v); }
 std::string written(const std::vector<desk::ShopTest>& v) { return write_list(v); }
 std::string written(const std::vector<desk::LookKind>& v) { return write_list(v); }

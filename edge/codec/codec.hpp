@@ -7,7 +7,9 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "desk/advise.hpp"
 #include "desk/compare.hpp"
+#include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
@@ -38,6 +40,8 @@ Result<desk::JudgeRequest> parse_kept_request(std::string_view json);
 Result<desk::CompareRequest> parse_compare_request(std::string_view json);
 Result<desk::RefineRequest> parse_refine_request(std::string_view json);
 Result<desk::RebalanceRequest> parse_rebalance_request(std::string_view json);
+Result<desk::DiagnoseRequest> parse_diagnose_request(std::string_view json);
+Result<desk::AdviseRequest> parse_advise_request(std::string_view json);
 Result<desk::ShopTest> parse_shop_test(std::string_view json);
 Result<desk::UploadRequest> parse_upload_request(std::string_view json);
 Result<desk::Liquid> parse_liquid(std::string_view json);
@@ -101,6 +105,11 @@ std::string written(const desk::AnalyseAnswer& answer);
 std::string written(const desk::JudgeAnswer& answer);
 std::string written(const desk::RefineRequest& request);
 std::string written(const desk::RefineAnswer& answer);
+std::string written(const desk::DiagnoseRequest& request);
+std::string written(const desk::DiagnoseAnswer& answer);
+std::string written(const std::vector<desk::DamageSign>& items);
+std::string written(const desk::AdviseRequest& request);
+std::string written(const desk::AdviseAnswer& answer);
 std::string written(const desk::ShopTest& test);
 std::string written(const std::vector<desk::ShopTest>& tests);
 std::string written(const std::vector<desk::LookKind>& kinds);

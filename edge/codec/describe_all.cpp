@@ -5,8 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "desk/advise.hpp"
 #include "desk/compare.hpp"
 #include "desk/demo.hpp"
+#include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/looks.hpp"
@@ -97,6 +99,8 @@ private:
         HW_NAME(TriageUrgency) HW_NAME(TriageDecision) HW_NAME(TriageDose) HW_NAME(TriageAnswer) HW_NAME(TriageChoice) HW_NAME(TriageUnit) HW_NAME(TriageQuestion) HW_NAME(TriageQuestions)
         HW_NAME(ProductFact) HW_NAME(ProductIngredient) HW_NAME(ProductLimit) HW_NAME(GloveSaid) HW_NAME(ProductFacts) HW_NAME(OwnLimit) HW_NAME(PlannedItem) HW_NAME(Household) HW_NAME(SafetyTechnician) HW_NAME(SafetyPlace) HW_NAME(MouldJob)
         HW_NAME(ProtectRequest) HW_NAME(SafetyLine) HW_NAME(SafetyPart) HW_NAME(CountingLimit) HW_NAME(Vapour) HW_NAME(AirPoint) HW_NAME(SafetyAir) HW_NAME(SafetyPlaceNow) HW_NAME(SafetyItem) HW_NAME(HouseholdNote) HW_NAME(ProtectAnswer)
+        HW_NAME(CoveringChance) HW_NAME(SignSeen) HW_NAME(DamageReading) HW_NAME(DiagnoseRequest) HW_NAME(Speaks) HW_NAME(CauseAnswer) HW_NAME(SeparatingTest) HW_NAME(DiagnoseAnswer) HW_NAME(DamageSign)
+        HW_NAME(AdvisePanel) HW_NAME(OwnResults) HW_NAME(AdviseRequest) HW_NAME(AdviseOption) HW_NAME(PanelAdvice) HW_NAME(AdviseAnswer)
         HW_NAME(Instrument) HW_NAME(Buffer) HW_NAME(Calibration) HW_NAME(MeterCheck) HW_NAME(MeterNow)
         HW_NAME(SessionState) HW_NAME(SignInRequest) HW_NAME(PersonRequest) HW_NAME(RoleRequest) HW_NAME(PasswordRequest) HW_NAME(PersonRow) HW_NAME(SessionRow)
         HW_NAME(NetworkRequest) HW_NAME(NetworkState) HW_NAME(PairingRequest) HW_NAME(PairingAnswer) HW_NAME(PairRequest)
@@ -144,6 +148,12 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "rebalance") {
         out["request"] = schema_of<desk::RebalanceRequest>(true);
         out["answer"] = schema_of<desk::RebalanceAnswer>(false);
+    } else if (verb == "diagnose") {
+        out["request"] = schema_of<desk::DiagnoseRequest>(true);
+        out["answer"] = schema_of<desk::DiagnoseAnswer>(false);
+    } else if (verb == "advise") {
+        out["request"] = schema_of<desk::AdviseRequest>(true);
+        out["answer"] = schema_of<desk::AdviseAnswer>(false);
     } else if (verb == "compare") {
         out["request"] = schema_of<desk::CompareRequest>(true);
         out["answer"] = schema_of<desk::CompareAnswer>(false);
@@ -154,7 +164,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "diagnose" || verb == "advise" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -269,6 +279,36 @@ desk::RefineRequest refine_example() {
     return out;
 }
 
+/// A sofa that turned sticky after a degreaser.
+desk::DiagnoseRequest diagnose_example() {
+    desk::DiagnoseRequest out;
+    out.covering = {{"pigmented_furniture", 1}};
+    out.tannage = "chrome";
+    out.exposure = desk::Exposure::Seat;
+    for (const char* sign : {"told_cleaner", "wiped_shape", "tacky"}) out.saw.push_back({sign, desk::Saw::There});
+    out.saw.push_back({"at_unused", desk::Saw::NotThere});
+    out.readings = {{"surface_ph", 8.9, 5.1}, {"gloss_60", 4.1, 9.8}, {"rub_grade", 2.5, 4.5}};
+    return out;
+}
+/// An arm whose fibre is weak, deepest at the seam.
+desk::AdviseRequest advise_example() {
+    desk::AdviseRequest out;
+    out.known = diagnose_example();
+    out.known.exposure = desk::Exposure::Hands;
+    out.known.readings = {{"surface_ph", 3.3, 4.7}, {"blotter_oil", 3, std::nullopt}, {"water_drop", 3, 120}};
+    out.known.saw.clear();
+    for (const char* sign : {"at_skin", "darker", "finish_lifts", "pills"}) out.known.saw.push_back({sign, desk::Saw::There});
+    desk::AdvisePanel arm;
+    arm.name = "Arm tops";
+    arm.thickness_mm = 1.2;
+    arm.weak_mm = 0.5;
+    arm.weak_seam_mm = 0.9;
+    arm.repair_h = 8.0;
+    arm.panel_h = 9.7;
+    out.panels = {arm};
+    return out;
+}
+
 /// Concentrate left on both arms of a chair, three days ago, with two readings.
 desk::RebalanceRequest rebalance_example() {
     desk::RebalanceRequest out;
@@ -327,7 +367,7 @@ desk::TouchRequest touch_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate, rebalance or protect.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, calibrate, rebalance or protect.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -518,6 +558,8 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
     if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
+    if (verb == "diagnose") return filled(Json::parse(written(diagnose_example()))).dump(2) + "\n";
+    if (verb == "advise") return filled(Json::parse(written(advise_example()))).dump(2) + "\n";
     if (verb == "refine") return filled(Json::parse(written(refine_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
@@ -539,8 +581,10 @@ std::string openapi() {
                                                  {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
                                                  {"refine", "What readings change about what happened, whether they fit, and which to take next"},
                                                  {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"},
-                                                 {"protect", "The safety card of a job: air, gear, people, waste, fire, what is refused; and a note for the household"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "calibrate"}) {
+                                                 {"protect", "The safety card of a job: air, gear, people, waste, fire, what is refused; and a note for the household"},
+                                                 {"diagnose", "What made the damage, what speaks for and against, and which test tells the rivals apart"},
+                                                 {"advise", "Repair, replace, refer, wait or leave alone, panel by panel, with reasons"}};
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "diagnose", "advise", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -583,6 +627,7 @@ std::string openapi() {
         paper["schema"] = {{"type", "string"}, {"enum", {"a4", "letter"}}, {"default", "a4"}};
         paths["/api/rebalance.pdf"]["post"]["parameters"] = Json::array({paper});
     }
+    paths["/api/damage_signs"]["get"] = operation("list_damage_signs", "Signs that can be looked for, with their questions", list_of(schema_of<desk::DamageSign>(false)));
     paths["/api/remedies"]["get"] = operation("list_remedies", "What people ask for, each refused with its reason", list_of(schema_of<desk::RemedyAnswer>(false)));
     paths["/api/rebalance/begin"]["post"] = taking(operation("begin_rebalance", "Begin a plan that takes long; look at it under its id", texts({"id"})), schema_of<desk::RebalanceRequest>(true));
     paths["/api/refine/begin"]["post"] = taking(operation("begin_refine", "The same for refine", texts({"id"})), schema_of<desk::RefineRequest>(true));
@@ -636,7 +681,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise or calibrate")});
     add_sheets(paths);
     add_touching(paths);
     add_people(paths);
@@ -655,6 +700,11 @@ std::string typescript() {
     s.type<desk::LookKind>("");
     s.type<desk::RebalanceRequest>("");
     s.type<desk::RebalanceAnswer>("");
+    s.type<desk::DiagnoseRequest>("");
+    s.type<desk::DiagnoseAnswer>("");
+    s.type<desk::DamageSign>("");
+    s.type<desk::AdviseRequest>("");
+    s.type<desk::AdviseAnswer>("");
     s.type<desk::DigestAnswer>("");
     s.type<desk::SheetRow>("");
     s.type<desk::ShelveRequest>("");

@@ -19,6 +19,7 @@
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 #include "edge/codec/codec.hpp"
+#include "edge/http/damage.hpp"
 #include "edge/http/handler.hpp"
 #include "edge/http/pages.hpp"
 #include "edge/http/photos.hpp"
@@ -155,7 +156,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), protect_handlers(), plan_handlers(), sheet_handlers(), touching_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), protect_handlers(), plan_handlers(), sheet_handlers(), touching_handlers(), damage_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;

@@ -12,7 +12,9 @@
 #include <mutex>
 #include <optional>
 
+#include "desk/advise.hpp"
 #include "desk/demo.hpp"
+#include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meet.hpp"
@@ -40,6 +42,7 @@
 #include "edge/store/sqlite_sheets.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
+#include "face/cli/damage.hpp"
 #include "face/cli/network.hpp"
 #include "face/cli/orders.hpp"
 #include "face/cli/people.hpp"
@@ -60,6 +63,8 @@ struct Typed {
     std::vector<std::string> words;
     std::string have, leather_class, piece, panel, tannage;
     double drops = -1, sample_g = -1, drop_ml = -1;
+    cli::DamageTyped damage;
+    bool signs = false;
     double minutes = -1, ml = -1;
     std::string place, goes_on = "cloth", note_pdf;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
@@ -206,6 +211,41 @@ int rebalance(const Typed& typed) {
         const auto done = put(answer->pdf, typed.pdf);
         return done.ok() ? 0 : failed(done.error(), typed.json);
     });
+}
+
+/// A file where one is given, then what was typed beside it.
+int diagnose(const Typed& typed) {
+    if (typed.signs) {
+        std::cout << (typed.json ? codec::written(desk::damage_signs()) + "\n" : cli::signs_text());
+        return 0;
+    }
+    desk::DiagnoseRequest request;
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        auto read = codec::parse_diagnose_request(*text);
+        if (!read.ok()) return failed(read.error(), typed.json);
+        request = std::move(*read);
+    }
+    if (const auto fine = cli::add_typed(typed.damage, request); !fine.ok()) return failed(fine.error(), typed.json);
+    request.keep = request.keep || typed.keep;
+    const auto access = request.piece.empty() ? std::nullopt : std::optional(request.keep ? store::Access::Write : store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::diagnose(request, ports), typed.json); });
+}
+
+int advise(const Typed& typed) {
+    desk::AdviseRequest request;
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        auto read = codec::parse_advise_request(*text);
+        if (!read.ok()) return failed(read.error(), typed.json);
+        request = std::move(*read);
+    }
+    if (const auto fine = cli::add_typed(typed.damage, request.known); !fine.ok()) return failed(fine.error(), typed.json);
+    request.known.keep = request.known.keep || typed.keep;
+    const auto access = request.known.piece.empty() ? std::nullopt : std::optional(request.known.keep ? store::Access::Write : store::Access::Read);
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::advise(request, ports), typed.json); });
 }
 
 int digest(const Typed& typed) {
@@ -737,6 +777,11 @@ public:
         sub->add_option("limit", typed_.file, "JSON file of one limit, or - for standard input; without: all of them")->type_name("");
         sub->add_flag("--json", typed_.json, "for programs");
         takes_folder(sub);
+        sub = add("diagnose", "what made the damage, and which test tells the rivals apart", "hidewright diagnose --covering aniline --saw darker --saw oil=no --read surface_ph=7.6/4.6", diagnose);
+        takes_damage(sub);
+        sub->add_flag("--signs", typed_.signs, "list the signs and their questions");
+        sub = add("advise", "repair, a new panel, not restorable, refer, wait or leave alone", "hidewright examples advise | hidewright advise -", advise);
+        takes_damage(sub);
         sub = add("liquids", "the liquids on the shelf", "hidewright liquids --json", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.liquids(p); }); });
         takes_page(sub);
         sub = add("leathers", "the leathers of the workshop", "hidewright leathers", [](const Typed& t) { return list(t, [](desk::Store& s, const desk::Page& p) { return s.leathers(p); }); });
@@ -808,13 +853,25 @@ private:
         sub->add_flag("--json", typed_.json, "for programs");
         takes_folder(sub);
     }
+    void takes_damage(CLI::App* sub) {
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input; may be left out")->type_name("");
+        sub->add_option("--saw", typed_.damage.saw, "a sign that is there; SIGN=no: looked for, and not there")->type_name("SIGN");
+        sub->add_option("--read", typed_.damage.read, "KIND=VALUE/SHELTERED, as surface_ph=8.9/5.1")->type_name("READING");
+        sub->add_option("--covering", typed_.damage.covering, "leather class, coated_textile or unknown")->type_name("WORD");
+        sub->add_option("--tannage", typed_.damage.tannage, "chrome, vegetable, wet_white or unknown")->type_name("WORD");
+        sub->add_option("--piece", typed_.damage.piece, "a kept piece: its entries are read first")->type_name("ID");
+        sub->add_option("--panel", typed_.damage.panel, "one panel of it")->type_name("CODE");
+        sub->add_flag("--keep", typed_.keep, "write the answer into the piece");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
+    }
     void takes_page(CLI::App* sub) {
         sub->add_flag("--json", typed_.json, "for programs");
         sub->add_option("--limit", typed_.limit, "rows, at most; else 50")->check(CLI::Range(1, 200))->type_name("NUMBER");
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, calibrate, rebalance or protect")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, calibrate, rebalance or protect")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

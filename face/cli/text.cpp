@@ -505,4 +505,69 @@ std::string text_of(const desk::DigestAnswer& a) {
     return out;
 }
 
+namespace {
+
+void list_of(std::string& out, const std::string& title, const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    out += "\n" + title + "\n";
+    for (const auto& l : lines) wrap(out, l, "  ", "    ");
+}
+
+void tests_of(std::string& out, const std::vector<desk::SeparatingTest>& tests) {
+    constexpr std::size_t most = 3;
+    if (tests.empty()) return;
+    out += "\nWhat would tell them apart\n";
+    for (std::size_t i = 0; i < std::min(most, tests.size()); ++i) {
+        const auto& t = tests[i];
+        wrap(out, t.name + " (" + desk::fixed(t.work_min, 0) + " min" + (t.wait_h > 0 ? ", then wait " + desk::fixed(t.wait_h, 0) + " h" : "") + "): " + t.how, "  ", "    ");
+        for (std::size_t q = 0; q < t.signs.size(); ++q) wrap(out, t.questions[q] + " --saw " + t.signs[q] + "=yes or =no", "    ", "      ");
+    }
+}
+
+std::string fives(double pct) { return desk::fixed(std::round(pct / 5) * 5, 0); }
+
+}  // namespace
+
+std::string text_of(const desk::DiagnoseAnswer& a) {
+    std::string out;
+    for (const auto& f : a.first) wrap(out, f, "! ", "  ");
+    wrap(out, a.sentence, "", "");
+    wrap(out, a.why_sure, "", "");
+    if (!a.causes.empty()) out += "\nCauses\n";
+    for (const auto& c : a.causes) {
+        wrap(out, padded(c.name, 44) + " " + padded(c.words, 12) + " " + fives(c.low_pct) + " to " + fives(c.high_pct) + " %", "  ", "    ");
+        if (&c != &a.causes[0] && &c != &a.causes[1]) continue;
+        for (const auto& s : c.speaks_for) wrap(out, s.sentence, "    + ", "      ");
+        for (const auto& s : c.speaks_against) wrap(out, s.sentence, "    - ", "      ");
+        wrap(out, c.active, "    ", "    ");
+    }
+    tests_of(out, a.tests);
+    if (!a.causes.empty()) { out += "\n"; wrap(out, a.differs, "", ""); }
+    for (const auto& f : a.findings) wrap(out, f.sentence + " [" + f.basis.source + ", " + standing_words(f.basis.standing) + "]", "  ", "    ");
+    list_of(out, "Never", a.never);
+    out += "\nFor the owner\n";
+    wrap(out, a.owner, "  ", "  ");
+    return out;
+}
+
+std::string text_of(const desk::AdviseAnswer& a) {
+    std::string out;
+    for (const auto& f : a.first) wrap(out, f, "! ", "  ");
+    wrap(out, a.sentence, "", "");
+    for (const auto& p : a.panels) {
+        out += "\n" + p.name + "\n";
+        for (const auto& r : p.reasons) wrap(out, r.sentence + " [" + r.basis.source + ", " + standing_words(r.basis.standing) + "]", "  ", "    ");
+        for (const auto& o : p.options) {
+            wrap(out, o.name + (o.recommended ? " (advised)" : "") + ": " + o.promise + ". " + o.chance + " Lasts " + desk::fixed(o.months_low, 0) + " to " + desk::fixed(o.months_high, 0) + " months.", "  > ", "    ");
+            if (o.months_for_hour) wrap(out, "About " + desk::to_band(*o.months_for_hour, 1) + " months of life for an hour of work.", "    ", "    ");
+        }
+    }
+    list_of(out, "Out of reach", a.out_of_reach);
+    tests_of(out, a.tests);
+    list_of(out, "Never", a.never);
+    out += "\nFor the owner\n";
+    wrap(out, a.owner, "  ", "  ");
+    return out;
+}
+
 }  // namespace hw::cli

@@ -4,8 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "desk/advise.hpp"
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
+#include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
@@ -31,5 +33,7 @@ std::string text_of(const desk::ProtectAnswer& answer);
 std::string text_of(const std::vector<desk::OwnLimit>& limits);
 std::string text_of(const desk::RebalanceAnswer& answer);
 std::string text_of(const desk::DigestAnswer& answer);
+std::string text_of(const desk::DiagnoseAnswer& answer);
+std::string text_of(const desk::AdviseAnswer& answer);
 
 }  // namespace hw::cli

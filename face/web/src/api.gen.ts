@@ -848,6 +848,233 @@ export interface RebalanceAnswer {
   version: string;
 }
 
+export interface CoveringChance {
+  /** leather class, coated_textile or unknown */
+  key: string;
+  /** how sure; they are brought to a sum of 1 */
+  chance_1: number;
+}
+
+export interface SignSeen {
+  /** one of the signs of the table */
+  sign: string;
+  /** not_there: looked for, and it is not there */
+  saw: 'there' | 'not_there';
+}
+
+export interface DamageReading {
+  /** surface_ph, colour_l, colour_b, gloss_60, water_drop (s), rub_grade, blotter_oil (0 none to 3 heavy), tissue_tack (0 to 2), weak_depth (mm), shrinkage (°C) or air_humidity (%) */
+  kind: string;
+  /** on the damage */
+  value_1: number;
+  /** the same on a sheltered place */
+  control_1: number | null;
+}
+
+export interface DiagnoseRequest {
+  /** id; its entries are read first */
+  piece: string;
+  /** codes; left out: every panel with a condition */
+  panels: string[];
+  /** left out: as the piece says, or unknown */
+  covering: CoveringChance[];
+  /** chrome, vegetable, wet_white or unknown */
+  tannage: string;
+  exposure: 'not_said' | 'hidden' | 'seldom' | 'seat' | 'hands' | 'head' | 'sun';
+  age_years: number | null;
+  /** what is typed here wins over the piece */
+  saw: SignSeen[];
+  readings: DamageReading[];
+  /** how long it stood in that air */
+  damp_days: number | null;
+  /** million lux hours of daylight on it in a year */
+  light_mlx_h_year: number | null;
+  /** write the answer into the piece */
+  keep: boolean;
+}
+
+export interface Speaks {
+  sign: string;
+  sentence: string;
+  /** natural logarithm of the odds with it, less that without it */
+  log_odds_1: number;
+}
+
+export interface CauseAnswer {
+  key: string;
+  name: string;
+  /** very likely … unlikely */
+  words: string;
+  /** %, whatever the other causes do */
+  chance: Number;
+  /** 90 % of the draws with every entry of the tables varied */
+  low_pct: number;
+  high_pct: number;
+  speaks_for: Speaks[];
+  speaks_against: Speaks[];
+  /** whether it still goes on, and how one would know */
+  active: string;
+  treatment: string;
+  owner: string;
+  basis: Basis;
+}
+
+export interface SeparatingTest {
+  key: string;
+  name: string;
+  how: string;
+  work_min: number;
+  wait_h: number;
+  /** its harm, as minutes of work */
+  harm_min: number;
+  /** expected; exact by its outcomes */
+  tells_bits: number;
+  signs: string[];
+  /** yes or no, one for each sign */
+  questions: string[];
+}
+
+export interface DiagnoseAnswer {
+  sentence: string;
+  sure: 'clear' | 'possible' | 'cannot_tell';
+  why_sure: string;
+  /** likeliest first */
+  causes: CauseAnswer[];
+  /** two causes at once; empty: not supported */
+  together: string;
+  /** that the first two are both present */
+  both_pct: number;
+  /** how treatment differs between the first two */
+  differs: string;
+  /** what would tell the first causes apart, best first */
+  tests: SeparatingTest[];
+  /** with what was seen */
+  covering: CoveringChance[];
+  findings: Reason[];
+  /** people before leather */
+  first: string[];
+  never: string[];
+  /** a paragraph in plain words */
+  owner: string;
+  /** signs that counted */
+  heard: SignSeen[];
+  /** id of the entry */
+  kept: string;
+  version: string;
+}
+
+export interface DamageSign {
+  key: string;
+  /** place, look, reading or told */
+  group: string;
+  /** yes or no */
+  question: string;
+  statement: string;
+}
+
+export interface AdvisePanel {
+  /** of the panel, for people */
+  name: string;
+  /** codes, of a piece */
+  panels: string[];
+  /** here, beside what counts for the piece */
+  saw: SignSeen[];
+  readings: DamageReading[];
+  thickness_mm: number | null;
+  /** how deep a pin goes in, over most of it */
+  weak_mm: number | null;
+  /** the same at the seam */
+  weak_seam_mm: number | null;
+  tear_to_seam: boolean;
+  /** tape lifts fibre after strengthening once */
+  tape_failed_again: boolean;
+  /** a film is cracked through and lifts */
+  film_lifts: boolean;
+  rotted_through: boolean;
+  /** shrunken or glassy by heat */
+  gelatinised: boolean;
+  /** sits behind this seam or cover */
+  airbag: boolean;
+  /** half of such jobs take no longer */
+  repair_h: number | null;
+  /** eight in ten take no longer */
+  repair_80_h: number | null;
+  /** of a new panel, half take no longer */
+  panel_h: number | null;
+  /** of a new panel, eight in ten take no longer */
+  panel_80_h: number | null;
+  /** since a solvent may have come on */
+  hours_since: number | null;
+}
+
+export interface OwnResults {
+  /** rinse, recolour, degrease, patch, panel, remove_stain, dry_clean_mould, film_top or patch_paint */
+  repair: string;
+  good: number;
+  bad: number;
+}
+
+export interface AdviseRequest {
+  /** as diagnose takes it */
+  known: DiagnoseRequest;
+  /** left out: one, from what is known */
+  panels: AdvisePanel[];
+  mould_m2: number | null;
+  sewage: boolean;
+  hidden_mould: boolean;
+  /** whole work over the price of a comparable new piece */
+  whole_share_1: number | null;
+  /** words of /api/inspection_words, the first counts most */
+  wishes: string[];
+  /** the shop's own results; starting counts otherwise */
+  own: OwnResults[];
+}
+
+export interface AdviseOption {
+  key: string;
+  name: string;
+  promise: string;
+  /** counts and 90 % interval */
+  chance: string;
+  recommended: boolean;
+  /** how long it may last */
+  months_low: number;
+  months_high: number;
+  hours: number | null;
+  /** expected months of life for an hour of work */
+  months_for_hour: number | null;
+  basis: Basis;
+}
+
+export interface PanelAdvice {
+  name: string;
+  verdict: 'repairable' | 'repair_with_limits' | 'replace_panel' | 'not_restorable' | 'refer' | 'wait_and_test' | 'leave_alone';
+  sentence: string;
+  cause: string;
+  sure: 'clear' | 'possible' | 'cannot_tell';
+  /** what decides first */
+  reasons: Reason[];
+  options: AdviseOption[];
+}
+
+export interface AdviseAnswer {
+  sentence: string;
+  /** of the piece: the one that goes furthest */
+  verdict: 'repairable' | 'repair_with_limits' | 'replace_panel' | 'not_restorable' | 'refer' | 'wait_and_test' | 'leave_alone';
+  panels: PanelAdvice[];
+  /** people before leather */
+  first: string[];
+  never: string[];
+  /** wishes that cannot be met, and why */
+  out_of_reach: string[];
+  /** as diagnose says for the first panel */
+  tests: SeparatingTest[];
+  owner: string;
+  /** id of the entry */
+  kept: string;
+  version: string;
+}
+
 export interface SheetPlace {
   /** from 1; 0: nowhere */
   page: number;

@@ -1,6 +1,8 @@
 // The one place that talks to the server. Pages ask here; parts never do.
 import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
+import type { AdviseAnswer, DiagnoseAnswer } from "./api.gen";
+import type { advice_of, diagnosis_of } from "./lib/damage";
 import type { WorkLine } from "./lib/work";
 
 /** A refusal as RFC 9457 sends it; `where` names the field. */
@@ -107,6 +109,8 @@ export const api = {
   protect_pdf: (request: Asked<ProtectRequest>, kind: "protect" | "protect_note", paper: "a4" | "letter") => reach("POST", `/api/${kind}.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
   safety_places: () => kept<SafetyPlaceNow>("/api/safety_places"),
   refine: (request: RefineRequest, signal?: AbortSignal) => call<RefineAnswer>("POST", "/api/refine", request, signal),
+  diagnose: (request: ReturnType<typeof diagnosis_of>, signal?: AbortSignal) => call<DiagnoseAnswer>("POST", "/api/diagnose", request, signal),
+  advise: (request: ReturnType<typeof advice_of>, signal?: AbortSignal) => call<AdviseAnswer>("POST", "/api/advise", request, signal),
   rebalance: (request: RebalanceRequest, signal?: AbortSignal) => call<RebalanceAnswer>("POST", "/api/rebalance", request, signal),
   /** The same at length: handed in, looked after, broken off. */
   rebalance_line: line<RebalanceRequest, RebalanceAnswer>("rebalance"),
