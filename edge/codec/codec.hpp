@@ -17,6 +17,8 @@
 #include "desk/meters.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+#include "desk/shelf.hpp"
+#include "desk/shelf_tables.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::codec {
@@ -50,6 +52,13 @@ Result<desk::SheetCorrection> parse_sheet_correction(std::string_view json);
 Result<desk::ShelveRequest> parse_shelve_request(std::string_view json);
 std::string written(const desk::DigestAnswer& answer);
 std::string written(const std::vector<desk::SheetRow>& items);
+
+Result<desk::ShelfRequest> parse_shelf_request(std::string_view json);
+Result<desk::ImportRequest> parse_import_request(std::string_view json);
+std::string written(const desk::ShelfAnswer& answer);
+std::string written(const desk::ProductAnswer& answer);
+std::string written(const desk::ShelfName& name);
+std::string written(const desk::ImportAnswer& answer);
 
 std::string written(const desk::InspectRequest& request);
 std::string written(const desk::TriageRequest& request);

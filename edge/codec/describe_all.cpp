@@ -381,6 +381,29 @@ void add_sheets(Json& paths) {
     of_sheet("/file.pdf", "get", std::move(file));
 }
 
+/// The shelf.
+void add_shelf(Json& paths) {
+    const Json product = schema_of<desk::ProductAnswer>(false);
+    paths["/api/shelf"]["get"] = paged(operation("shelf", "What has to be seen to, and a page of products", schema_of<desk::ShelfAnswer>(false)));
+    Json one = operation("shelf_product", "A product, whole: facts, lots, sheets, what changed", product);
+    one["parameters"] = Json::array({parameter("id", "path", "id of the product, which is that of its liquid")});
+    paths["/api/shelf/{id}"]["get"] = std::move(one);
+    paths["/api/shelf/entries"]["post"] = taking(operation("shelf_enter", "Append entries, all or none; gives the product of the last one", product), schema_of<desk::ShelfRequest>(true));
+    Json find = operation("shelf_find", "The product of a code, a name, or the address on a label", schema_of<desk::ShelfName>(false));
+    find["parameters"] = Json::array({parameter("name", "query", "the code")});
+    paths["/api/shelf/find"]["get"] = std::move(find);
+    for (const std::string table : {"products", "lots"}) {
+        Json csv = operation("shelf_" + table, "The " + table + " as a table, RFC 4180", Json::object());
+        csv["responses"]["200"]["content"] = {{"text/csv", {{"schema", {{"type", "string"}}}}}};
+        paths["/api/shelf/" + table + ".csv"]["get"] = std::move(csv);
+    }
+    paths["/api/shelf/import"]["post"] = taking(operation("shelf_import", "Say what a table would change, or take all of it", schema_of<desk::ImportAnswer>(false)), schema_of<desk::ImportRequest>(true));
+    Json labels = operation("shelf_labels", "Labels with lines to cut along, PDF", Json::object());
+    labels["responses"]["200"]["content"] = bytes_of("application/pdf");
+    labels["parameters"] = Json::array({parameter("name", "query", "id of the product; else all"), parameter("paper", "query", "a4 or letter; else a4")});
+    paths["/api/shelf/labels.pdf"]["get"] = std::move(labels);
+}
+
 /// Who may come in.
 void add_people(Json& paths) {
     const Json nothing = {{"type", "object"}};
@@ -542,6 +565,7 @@ std::string openapi() {
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
     schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, analyse, judge, refine, rebalance, compare, inspect or calibrate")});
     add_sheets(paths);
+    add_shelf(paths);
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -561,6 +585,12 @@ std::string typescript() {
     s.type<desk::DigestAnswer>("");
     s.type<desk::SheetRow>("");
     s.type<desk::ShelveRequest>("");
+    s.type<desk::ShelfRequest>("");
+    s.type<desk::ShelfAnswer>("");
+    s.type<desk::ProductAnswer>("");
+    s.type<desk::ShelfName>("");
+    s.type<desk::ImportRequest>("");
+    s.type<desk::ImportAnswer>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");

@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 #include "desk/kept.hpp"
 #include "desk/rebalance.hpp"
+#include "desk/shelf.hpp"
 #include "edge/pdf/sheet.hpp"
 
 namespace hw::pdf {
@@ -22,6 +23,9 @@ Result<std::string> technical_pages(const desk::KeptJudgement& judgement, desk::
 
 /// A call, on one page.
 Result<std::string> call_page(const desk::TriageAnswer& call, desk::Paper paper);
+
+/// Labels of the shelf, two by six on a page, with lines to cut along. @param at  ISO 8601
+Result<std::string> label_pages(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

@@ -29,4 +29,10 @@ Result<std::string> PdfPrinter::plan(const desk::RebalanceRequest& request, cons
     return bench_pages(request, answer, at, paper);
 }
 
+Result<std::string> PdfPrinter::labels(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return label_pages(labels, at, paper);
+}
+
 }  // namespace hw::pdf

@@ -14,6 +14,7 @@ public:
     Result<std::string> page(const desk::KeptJudgement& judgement, desk::PageKind kind, desk::Paper paper) override;
     Result<std::string> page(const desk::TriageAnswer& call, desk::Paper paper) override;
     Result<std::string> plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) override;
+    Result<std::string> labels(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper) override;
 };
 
 }  // namespace hw::pdf

@@ -73,3 +73,4 @@ export const use_defaults: gen.Use = {
   air_speed_m_s: 0.1,
 };
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
+export type { ImportAnswer, LotNow, ProductAnswer, ShelfAnswer, ShelfFact, ShelfName, ShelfRequest, ShelfRow, ToSee } from "./api.gen";
