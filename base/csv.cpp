@@ -4,6 +4,7 @@ namespace hw::csv {
 
 namespace {
 
+constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 constexpr std::string_view formula_marks = "=+-@\t\r'";
 
 bool is_guarded_start(std::string_view field) { return !field.empty() && formula_marks.find(field.front()) != std::string_view::npos; }
@@ -14,7 +15,7 @@ Error at_line(int line, std::string message) { return {ErrorCode::InvalidInput, 
 
 Result<std::vector<Row>> parse(std::string_view text) {
     if (text.size() > bytes_limit) return Error{ErrorCode::OutOfRange, "The table is larger than 1 MiB. Split it and take the parts one after the other.", "text"};
-    if (text.substr(0, 3) == "\xef\xbb\xbf") text.remove_prefix(3);
+    if (text.substr(0, byte_order_mark.size()) == byte_order_mark) text.remove_prefix(byte_order_mark.size());
     std::vector<Row> out;
     Row row;
     std::string field;
@@ -71,8 +72,9 @@ std::string written(const std::vector<std::string>& fields) {
     for (std::size_t i = 0; i < fields.size(); ++i) {
         if (i > 0) out += ',';
         const std::string& f = fields[i];
-        // A row of one empty field would be an empty line, which is left out on the way back.
-        if (f.find_first_of(",\"\r\n") == std::string::npos && !(f.empty() && fields.size() == 1)) {
+        // A row of one empty field would be an empty line, and a byte-order mark at the beginning: both are left out on the way back.
+        const bool lost = (f.empty() && fields.size() == 1) || f.compare(0, byte_order_mark.size(), byte_order_mark) == 0;
+        if (f.find_first_of(",\"\r\n") == std::string::npos && !lost) {
             out += f;
             continue;
         }

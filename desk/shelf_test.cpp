@@ -150,11 +150,14 @@ TEST_F(ShelfConsistency, CountingOverridesAndTakingBackUndoes) {
     shop.happen(ShelfDid::Used, id, 600, "2026-07-01");
     EXPECT_EQ(lot(shop.now(), "a").left, 0);
     EXPECT_FALSE(lot(shop.now(), "a").note.empty());
-    const auto counted = shop.happen(ShelfDid::Counted, id, 120, "2026-07-02");
+    ShelfEntry count = shop.entry(ShelfDid::Counted, "2026-07-02");
+    count.lot = id;
+    count.amount = 120;
+    const auto counted = shop.enter(count).value();
     EXPECT_EQ(lot(counted, "a").left, 120);
     EXPECT_TRUE(lot(counted, "a").note.empty());
     ShelfEntry back = shop.entry(ShelfDid::TakeBack);
-    back.takes_back = counted.lines.at(0).id;
+    back.takes_back = count.id;
     const auto undone = shop.enter(back).value();
     EXPECT_EQ(lot(undone, "a").left, 0);
     EXPECT_EQ(shop.happen(ShelfDid::ThrownAway, id, std::nullopt, "2026-08-01").lots.at(0).left, 0);

@@ -393,7 +393,7 @@ void add_shelf(Json& paths) {
     find["parameters"] = Json::array({parameter("name", "query", "the code")});
     paths["/api/shelf/find"]["get"] = std::move(find);
     for (const std::string table : {"products", "lots"}) {
-        Json csv = operation("shelf_" + table, "The " + table + " as a table, RFC 4180", Json::object());
+        Json csv = operation("shelf_" + table, table == "lots" ? "The lots in hand as a table, RFC 4180" : "The products as a table, RFC 4180", Json::object());
         csv["responses"]["200"]["content"] = {{"text/csv", {{"schema", {{"type", "string"}}}}}};
         paths["/api/shelf/" + table + ".csv"]["get"] = std::move(csv);
     }
