@@ -81,6 +81,8 @@ private:
         HW_NAME(Profile) HW_NAME(NextTest) HW_NAME(NamedUse) HW_NAME(CompareRequest) HW_NAME(CompareRow) HW_NAME(CompareAnswer) HW_NAME(ExtractCheck) HW_NAME(JudgementRow) HW_NAME(KeptJudgement)
         HW_NAME(SheetPlace) HW_NAME(SheetFact) HW_NAME(SheetIngredient) HW_NAME(SheetGroup) HW_NAME(SheetContradiction) HW_NAME(SheetSection) HW_NAME(SheetPage) HW_NAME(SheetXml) HW_NAME(SheetCorrection)
         HW_NAME(SheetRow) HW_NAME(DigestRequest) HW_NAME(DigestAnswer) HW_NAME(ShelveRequest)
+        HW_NAME(ShelfEntry) HW_NAME(ShelfRequest) HW_NAME(ShelfName) HW_NAME(ShelfFact) HW_NAME(LotNow) HW_NAME(ToSee) HW_NAME(ShelfRow) HW_NAME(ShelfAnswer) HW_NAME(Reorder) HW_NAME(Mixed)
+        HW_NAME(ShelfLine) HW_NAME(SheetOnShelf) HW_NAME(ToldPerson) HW_NAME(ProductAnswer) HW_NAME(SheetChange) HW_NAME(SheetChanges) HW_NAME(ImportRequest) HW_NAME(ImportLine) HW_NAME(ImportAnswer)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)

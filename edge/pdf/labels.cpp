@@ -35,12 +35,12 @@ void draw_label(Sheet& sheet, Point at, Size size, const desk::ShelfLabel& l) {
     const double x = at.x + pad;
     double y = at.y + pad;
     y += sheet.text({x, y}, wide, l.name, lines(serif(12), 2), "H2") + 1;
-    if (!l.code.empty()) y += sheet.text({x, y}, wide, std::vector<Run>{{"Lot", false}, {l.code, true}}, lines(label(8.5), 1));
-    if (!l.code.empty() || !l.last_day.empty()) y += sheet.text({x, y}, wide, l.last_day.empty() ? Words("Last day not known") : Words(std::vector<Run>{{"Use by", false}, {l.last_day, true}}), lines(label(8.5), 1)) + 2;
+    if (!l.code.empty()) y += sheet.text({x, y}, wide, std::vector<Run>{{"Lot", false}, {l.code, true}}, lines(label(9.5), 1));
+    if (!l.code.empty() || !l.last_day.empty()) y += sheet.text({x, y}, wide, l.last_day.empty() ? Words("Last day not known") : Words(std::vector<Run>{{"Use by", false}, {l.last_day, true}}), lines(label(9.5), 1)) + 2;
     // The warnings take what is left of the height; what does not fit ends in "…" and stands on the product's page.
     std::string all;
     for (const auto& w : l.warnings) all += (all.empty() ? "" : " ") + w + (w.back() == '.' ? "" : ".");
-    const double size_pt = 7, line_height = 1.3 * size_pt, foot = l.demo ? 10 : 0;
+    const double size_pt = 8.5, line_height = 1.3 * size_pt, foot = l.demo ? 10 : 0;
     const int room = static_cast<int>((at.y + size.height - pad - foot - y) / line_height);
     if (room > 0) sheet.text({x, y}, wide, all, lines(label(size_pt, false, warn), room));
     if (l.demo) sheet.text({x, at.y + size.height - pad - 8}, wide, "Demo: invented", lines(label(7, true, ink_soft), 1));
