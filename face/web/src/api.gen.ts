@@ -1015,11 +1015,6 @@ export interface ShelveRequest {
   liquid: string;
 }
 
-export interface unknown {
-  /** all or none are taken */
-  entries: unknown[];
-}
-
 export interface UploadRequest {
   /** of the whole file, 64 small hex digits: the photograph's id */
   sha256: string;
