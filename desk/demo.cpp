@@ -177,6 +177,8 @@ Result<Done> load_demo(Ports& ports) {
         auto kept = judge(r, ports);
         if (!kept.ok()) return kept.error();
     }
+    HW_TRY(bottles, load_demo_shelf(ports));
+    static_cast<void>(bottles);
     if (ports.journal == nullptr) return Done{};
     auto meter = ports.journal->keep_instrument({demo_meter, "Bench meter (demo)", "", "invented"});
     if (!meter.ok()) return meter.error();

@@ -26,17 +26,6 @@ Error missing_word(std::string_view what, std::string_view key, std::string wher
     return {ErrorCode::NotFound, "There is no " + std::string(what) + " \"" + std::string(key) + "\". Choose one of /api/inspection_words.", std::move(where)};
 }
 
-/// 8-4-4-4-12 hexadecimal digits, RFC 9562.
-bool is_uuid(std::string_view text) {
-    constexpr std::size_t length = 36;
-    if (text.size() != length) return false;
-    for (std::size_t i = 0; i < length; ++i) {
-        const bool dash = i == 8 || i == 13 || i == 18 || i == 23;
-        if (dash ? text[i] != '-' : std::isxdigit(static_cast<unsigned char>(text[i])) == 0) return false;
-    }
-    return true;
-}
-
 struct Part {
     Did did;
     const char* name;
@@ -194,6 +183,16 @@ std::string facts_words(const PanelFacts& f) {
 }
 
 }  // namespace
+
+bool is_uuid(std::string_view text) {
+    constexpr std::size_t length = 36;
+    if (text.size() != length) return false;
+    for (std::size_t i = 0; i < length; ++i) {
+        const bool dash = i == 8 || i == 13 || i == 18 || i == 23;
+        if (dash ? text[i] != '-' : std::isxdigit(static_cast<unsigned char>(text[i])) == 0) return false;
+    }
+    return true;
+}
 
 std::string material_name(std::string_view key) {
     return find_row(atlas::leather_classes, key) != nullptr ? name_in(atlas::leather_classes, key) : name_in(atlas::other_materials, key);

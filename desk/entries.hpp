@@ -34,6 +34,9 @@ std::vector<std::string> panels_of(const Entry& entry);
 /// What an entry did, for people.
 std::string sentence_of(const Entry& entry);
 
+/// 8-4-4-4-12 hexadecimal digits, RFC 9562.
+bool is_uuid(std::string_view text);
+
 /// Plain names of keys; the key itself where there is none.
 std::string material_name(std::string_view key);
 std::string_view severity_word(int severity);

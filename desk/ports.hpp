@@ -178,6 +178,8 @@ class QrPainter {
 public:
     virtual ~QrPainter() = default;
     virtual Result<std::string> svg(std::string_view text) = 0;
+    /// The same for paper: rows of '1' dark and '0' light, without the quiet zone around them.
+    virtual Result<std::vector<std::string>> squares(std::string_view text) = 0;
 };
 
 /// What stands between the program and the shop network just now.
@@ -188,6 +190,7 @@ public:
 };
 
 class People;
+struct ShelfLabel;
 
 /// What is printed: one page in plain words for the owner, or everything for somebody who checks it.
 enum class PageKind { Owner, Technical };
@@ -210,6 +213,8 @@ public:
     virtual Result<std::string> titration(const TitrateAnswer& how, const std::string& at, Paper paper) = 0;
     /// The safety card on one page, or with Owner the note for the household. Its date is `at`.
     virtual Result<std::string> page(const ProtectAnswer& card, PageKind kind, Paper paper) = 0;
+    /// Labels in a grid with lines to cut along. @param at  ISO 8601
+    virtual Result<std::string> labels(const std::vector<ShelfLabel>& labels, const std::string& at, Paper paper) = 0;
 };
 
 /// What is read out of a photograph's bytes.
@@ -310,6 +315,23 @@ public:
     virtual Result<Done> append(const SheetCorrection& correction) = 0;
 };
 
+struct KeptShelfEntry;
+struct ShelfName;
+
+/// The shelf as entries: each is appended once and never changed.
+class ShelfLog {
+public:
+    virtual ~ShelfLog() = default;
+    /// Of one product, or of all where `product` is empty: by product, then in the order of arrival.
+    virtual Result<std::vector<KeptShelfEntry>> entries(const std::string& product) = 0;
+    /// Entries, and liquids that are new or have another name: all or nothing. An entry that is there already is left as it is.
+    /// @error Conflict  an id that was used for something else
+    virtual Result<Done> append(const std::vector<KeptShelfEntry>& entries, const std::vector<Liquid>& liquids) = 0;
+    /// Every liquid that was not put away, by id.
+    virtual Result<std::vector<ShelfName>> names() = 0;
+    virtual std::string new_id() = 0;
+};
+
 /// Who asks, as the door knows them.
 struct Who {
     std::string id;                               ///< empty: this machine, without an account
@@ -330,6 +352,7 @@ struct Ports {
     Sheets* sheets = nullptr;                     ///< none: no data sheet can be kept
     Chart* chart = nullptr;                       ///< none: nothing of the chart is kept
     Who who = {};
+    ShelfLog* shelf = nullptr;                    ///< none: no bottles are kept
 };
 
 }  // namespace hw::desk

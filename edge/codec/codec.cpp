@@ -145,6 +145,12 @@ std::string written(const desk::ShelfMeetings& v) { return write(v); }
 std::string written(const desk::TitrateRequest& v) { return write(v); }
 std::string written(const desk::TitrateAnswer& v) { return write(v); }
 std::string written(const std::vector<desk::SheetRow>& v) { return write_list(v); }
+Result<desk::ShelfRequest> parse_shelf_request(std::string_view json) { return read<desk::ShelfRequest>(json); }
+Result<desk::ImportRequest> parse_import_request(std::string_view json) { return read<desk::ImportRequest>(json); }
+std::string written(const desk::ShelfAnswer& v) { return write(v); }
+std::string written(const desk::ProductAnswer& v) { return write(v); }
+std::string written(const desk::ShelfName& v) { return write(v); }
+std::string written(const desk::ImportAnswer& v) { return write(v); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }
 std::string written(const desk::TriageRequest& v) { return write(v); }

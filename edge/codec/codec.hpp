@@ -24,6 +24,8 @@
 #include "desk/refine.hpp"
 #include "desk/titrate.hpp"
 #include "desk/touch.hpp"
+#include "desk/shelf.hpp"
+#include "desk/shelf_tables.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::codec {
@@ -75,6 +77,13 @@ std::string written(const desk::ShelfMeetings& answer);
 std::string written(const desk::TitrateRequest& request);
 std::string written(const desk::TitrateAnswer& answer);
 std::string written(const std::vector<desk::SheetRow>& items);
+
+Result<desk::ShelfRequest> parse_shelf_request(std::string_view json);
+Result<desk::ImportRequest> parse_import_request(std::string_view json);
+std::string written(const desk::ShelfAnswer& answer);
+std::string written(const desk::ProductAnswer& answer);
+std::string written(const desk::ShelfName& name);
+std::string written(const desk::ImportAnswer& answer);
 
 std::string written(const desk::InspectRequest& request);
 std::string written(const desk::TriageRequest& request);

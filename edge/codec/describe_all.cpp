@@ -89,6 +89,8 @@ private:
         HW_NAME(TouchColumn) HW_NAME(TouchRow) HW_NAME(TouchCell) HW_NAME(TouchRequest) HW_NAME(TouchLegend) HW_NAME(TouchAnswer)
         HW_NAME(MeetThing) HW_NAME(MeetRequest) HW_NAME(Meeting) HW_NAME(StillThere) HW_NAME(MeetAnswer) HW_NAME(ShelfRule) HW_NAME(StorageAdvice) HW_NAME(ShelfMeetings)
         HW_NAME(TitrateRequest) HW_NAME(TitrateShare) HW_NAME(TitrateAnswer)
+        HW_NAME(ShelfEntry) HW_NAME(ShelfRequest) HW_NAME(ShelfName) HW_NAME(ShelfFact) HW_NAME(LotNow) HW_NAME(ToSee) HW_NAME(ShelfRow) HW_NAME(ShelfAnswer) HW_NAME(Reorder) HW_NAME(Mixed)
+        HW_NAME(ShelfLine) HW_NAME(SheetOnShelf) HW_NAME(ToldPerson) HW_NAME(ProductAnswer) HW_NAME(SheetChange) HW_NAME(SheetChanges) HW_NAME(ImportRequest) HW_NAME(ImportLine) HW_NAME(ImportAnswer)
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
@@ -505,6 +507,29 @@ void add_sheets(Json& paths) {
     of_sheet("/file.pdf", "get", std::move(file));
 }
 
+/// The shelf.
+void add_shelf(Json& paths) {
+    const Json product = schema_of<desk::ProductAnswer>(false);
+    paths["/api/shelf"]["get"] = paged(operation("shelf", "What has to be seen to, and a page of products", schema_of<desk::ShelfAnswer>(false)));
+    Json one = operation("shelf_product", "A product, whole: facts, lots, sheets, what changed", product);
+    one["parameters"] = Json::array({parameter("id", "path", "id of the product, which is that of its liquid")});
+    paths["/api/shelf/{id}"]["get"] = std::move(one);
+    paths["/api/shelf/entries"]["post"] = taking(operation("shelf_enter", "Append entries, all or none; gives the product of the last one", product), schema_of<desk::ShelfRequest>(true));
+    Json find = operation("shelf_find", "The product of a code, a name, or the address on a label", schema_of<desk::ShelfName>(false));
+    find["parameters"] = Json::array({parameter("name", "query", "the code")});
+    paths["/api/shelf/find"]["get"] = std::move(find);
+    for (const std::string table : {"products", "lots"}) {
+        Json csv = operation("shelf_" + table, table == "lots" ? "The lots in hand as a table, RFC 4180" : "The products as a table, RFC 4180", Json::object());
+        csv["responses"]["200"]["content"] = {{"text/csv", {{"schema", {{"type", "string"}}}}}};
+        paths["/api/shelf/" + table + ".csv"]["get"] = std::move(csv);
+    }
+    paths["/api/shelf/import"]["post"] = taking(operation("shelf_import", "Say what a table would change, or take all of it", schema_of<desk::ImportAnswer>(false)), schema_of<desk::ImportRequest>(true));
+    Json labels = operation("shelf_labels", "Labels with lines to cut along, PDF", Json::object());
+    labels["responses"]["200"]["content"] = bytes_of("application/pdf");
+    labels["parameters"] = Json::array({parameter("name", "query", "id of the product; else all"), parameter("paper", "query", "a4 or letter; else a4")});
+    paths["/api/shelf/labels.pdf"]["get"] = std::move(labels);
+}
+
 /// Who may come in.
 void add_people(Json& paths) {
     const Json nothing = {{"type", "object"}};
@@ -684,6 +709,7 @@ std::string openapi() {
     schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise or calibrate")});
     add_sheets(paths);
     add_touching(paths);
+    add_shelf(paths);
     add_people(paths);
     out["components"]["schemas"]["Problem"] = problem_schema();
     return out.dump(2) + "\n";
@@ -715,6 +741,12 @@ std::string typescript() {
     s.type<desk::ShelfMeetings>("");
     s.type<desk::TitrateRequest>("");
     s.type<desk::TitrateAnswer>("");
+    s.type<desk::ShelfRequest>("");
+    s.type<desk::ShelfAnswer>("");
+    s.type<desk::ProductAnswer>("");
+    s.type<desk::ShelfName>("");
+    s.type<desk::ImportRequest>("");
+    s.type<desk::ImportAnswer>("");
     s.type<desk::UploadRequest>("");
     s.type<desk::Upload>("");
     s.type<desk::Photo>("");

@@ -11,6 +11,7 @@
 #include "desk/rebalance.hpp"
 #include "desk/titrate.hpp"
 #include "desk/touch.hpp"
+#include "desk/shelf.hpp"
 #include "edge/pdf/sheet.hpp"
 
 namespace hw::pdf {
@@ -36,6 +37,9 @@ Result<std::string> drops_page(const desk::TitrateAnswer& how, const std::string
 Result<std::string> safety_page(const desk::ProtectAnswer& card, desk::Paper paper);
 /// The note for the household, on one page.
 Result<std::string> household_page(const desk::ProtectAnswer& card, desk::Paper paper);
+
+/// Labels of the shelf, two by six on a page, with lines to cut along. @param at  ISO 8601
+Result<std::string> label_pages(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper);
 
 /// Small type of a size, for labels and tables.
 Type label(double size, bool strong = false, Colour colour = ink);

@@ -47,4 +47,10 @@ Result<std::string> PdfPrinter::titration(const desk::TitrateAnswer& how, const 
     return drops_page(how, at, paper);
 }
 
+Result<std::string> PdfPrinter::labels(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper) {
+    const std::scoped_lock lock(one_at_a_time());
+    if (typefaces() == nullptr) return no_typefaces;
+    return label_pages(labels, at, paper);
+}
+
 }  // namespace hw::pdf

@@ -17,6 +17,7 @@ public:
     Result<std::string> plan(const desk::RebalanceRequest& request, const desk::RebalanceAnswer& answer, const std::string& at, desk::Paper paper) override;
     Result<std::string> chart(const desk::TouchAnswer& chart, const desk::ShelfMeetings& meetings, const std::string& at, desk::WallPaper paper) override;
     Result<std::string> titration(const desk::TitrateAnswer& how, const std::string& at, desk::Paper paper) override;
+    Result<std::string> labels(const std::vector<desk::ShelfLabel>& labels, const std::string& at, desk::Paper paper) override;
 };
 
 }  // namespace hw::pdf

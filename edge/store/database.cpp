@@ -31,6 +31,12 @@ Stmt& Stmt::bind(std::int64_t value) {
     return *this;
 }
 
+Stmt& Stmt::bind(const std::optional<double>& value) {
+    ++at_;
+    ok_ = ok_ && (value ? sqlite3_bind_double(s_, at_, *value) : sqlite3_bind_null(s_, at_)) == SQLITE_OK;
+    return *this;
+}
+
 bool Stmt::step() {
     if (!ok_) return false;
     const int rc = sqlite3_step(s_);
@@ -44,6 +50,10 @@ std::string Stmt::text(int column) const {
 }
 
 std::int64_t Stmt::integer(int column) const { return sqlite3_column_int64(s_, column); }
+
+std::optional<double> Stmt::real(int column) const {
+    return sqlite3_column_type(s_, column) == SQLITE_NULL ? std::nullopt : std::optional(sqlite3_column_double(s_, column));
+}
 
 bool exec(sqlite3* db, const char* sql) { return sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK; }
 

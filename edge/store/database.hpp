@@ -2,9 +2,11 @@
 // files of this folder.
 #pragma once
 
+#include <atomic>
 #include <cstdint>
 #include <filesystem>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -27,11 +29,13 @@ public:
     Stmt& operator=(const Stmt&) = delete;
     Stmt& bind(const std::string& text);
     Stmt& bind(std::int64_t value);
+    Stmt& bind(const std::optional<double>& value);  ///< none: null
     /// True while there is a row.
     bool step();
     [[nodiscard]] bool ok() const { return ok_; }
     [[nodiscard]] std::string text(int column) const;
     [[nodiscard]] std::int64_t integer(int column) const;
+    [[nodiscard]] std::optional<double> real(int column) const;
 
 private:
     sqlite3_stmt* s_ = nullptr;
@@ -70,6 +74,7 @@ struct Database {
     sqlite3* db = nullptr;
     std::string folder;
     bool writing = false;  ///< false: beside the one program that writes
+    std::atomic<bool> demo = false;  ///< what is kept now belongs to the demo workshop
     std::mutex guard;      ///< one connection, one user at a time
 };
 

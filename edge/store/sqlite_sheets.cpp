@@ -52,9 +52,9 @@ Result<Done> SqliteSheets::keep(const desk::DigestAnswer& reading, const desk::S
     const std::scoped_lock one_user(database_.guard);
     Tx tx(database_.db);
     if (!tx.ok()) return broken(database_.db, "written");
-    Stmt s(database_.db, "insert into sheet (id, bytes, name, arrived_at, reading, product, supplier, revision_date, to_look, contradictions, liquid) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) on conflict (id) do update set binned = 0");
+    Stmt s(database_.db, "insert into sheet (id, bytes, name, arrived_at, reading, product, supplier, revision_date, to_look, contradictions, liquid, demo) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) on conflict (id) do update set binned = 0");
     s.bind(row.id).bind(static_cast<std::int64_t>(bytes.size())).bind(row.name).bind(row.arrived_at).bind(as_.reading(reading)).bind(row.product).bind(row.supplier).bind(row.revision_date)
-        .bind(std::int64_t{row.to_look}).bind(std::int64_t{row.contradictions}).bind(row.liquid);
+        .bind(std::int64_t{row.to_look}).bind(std::int64_t{row.contradictions}).bind(row.liquid).bind(std::int64_t{database_.demo.load()});
     s.step();
     if (!s.ok()) return broken(database_.db, "written");
     HW_TRY(logged, database_.log("keep_sheet", row.id));

@@ -78,7 +78,7 @@ Result<Done> migrate(sqlite3* db, std::int64_t version) {
 constexpr int page_limit = 200;
 std::int64_t rows_of(const desk::Page& page) { return std::clamp(page.limit, 1, page_limit); }
 
-constexpr const char* demo_rows = "(select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1 union select id from piece where demo = 1 union select id from instrument where demo = 1)";
+constexpr const char* demo_rows = "(select id from liquid where demo = 1 union select id from leather where demo = 1 union select id from judgement where demo = 1 union select id from piece where demo = 1 union select id from instrument where demo = 1 union select id from sheet where demo = 1 union select id from shelf_entry where demo = 1)";
 
 std::string_view grade_name(desk::Grade g) {
     for (const auto& [grade, name] : EnumNames<desk::Grade>::names)
@@ -100,7 +100,6 @@ struct SqliteStore::Hidden : Database {
     std::unique_ptr<FolderLock> lock;  // held while writing is possible
     Serialiser as;
     bool fresh = false;
-    std::atomic<bool> demo = false;  // what is kept now belongs to the demo workshop
 
     Result<std::string> keep(const char* sql, const char* kind, std::string id, const std::string& body) {
         const std::scoped_lock one_user(guard);
@@ -234,7 +233,7 @@ Result<Done> SqliteStore::Hidden::open_to_write(const fs::path& file, const fs::
     // A demo load that was cut short leaves only demo rows and no mark of its end: it is begun again.
     HW_TRY(used, integer_of(db, "select exists (select 1 from change where kind in ('demo_loaded', 'demo_removed')) or exists (select 1 from liquid where demo = 0) "
                                 "or exists (select 1 from leather where demo = 0) or exists (select 1 from judgement where demo = 0) "
-                                "or exists (select 1 from piece where demo = 0) or exists (select 1 from instrument where demo = 0) or exists (select 1 from sheet)"));
+                                "or exists (select 1 from piece where demo = 0) or exists (select 1 from instrument where demo = 0) or exists (select 1 from sheet where demo = 0) or exists (select 1 from shelf_entry where demo = 0)"));
     fresh = used == 0;
     return Done{};
 }
@@ -243,9 +242,17 @@ bool SqliteStore::is_new() const { return hidden_->fresh; }
 
 Result<Done> SqliteStore::Hidden::take_out_demo(const char* then) {
     const std::scoped_lock one_user(guard);
+    std::vector<std::string> files;
+    {
+        Stmt s(db, "select id from sheet where demo = 1");
+        while (s.step()) files.push_back(s.text(0));
+        if (!s.ok()) return broken(db, "read");
+    }
     Tx tx(db);
     if (!tx.ok() || !exec(db, (std::string("delete from change where kind in ('demo_loaded', 'demo_removed') or row_id in ") + demo_rows).c_str()) ||
-        !exec(db, "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1;"
+        !exec(db, "delete from shelf_entry where demo = 1 or product in (select id from liquid where demo = 1);"
+                       "delete from sheet_correction where sheet in (select id from sheet where demo = 1); delete from sheet where demo = 1;"
+                       "delete from judgement where demo = 1; delete from liquid where demo = 1; delete from leather where demo = 1;"
                        "delete from entry where piece in (select id from piece where demo = 1); delete from piece where demo = 1;"
                        "delete from calibration where instrument in (select id from instrument where demo = 1); delete from instrument where demo = 1"))
         return broken(db, "written");
@@ -254,6 +261,9 @@ Result<Done> SqliteStore::Hidden::take_out_demo(const char* then) {
         static_cast<void>(logged);
     }
     if (!tx.commit()) return broken(db, "written");
+    // A file that cannot be removed is left without a row: nothing shows it.
+    std::error_code fault;
+    for (const auto& id : files) fs::remove(fs::path(folder) / "sheets" / id.substr(0, 2) / (id + ".pdf"), fault);
     return Done{};
 }
 

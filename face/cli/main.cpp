@@ -40,6 +40,7 @@
 #include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
 #include "edge/store/sqlite_sheets.hpp"
+#include "edge/store/sqlite_shelf.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
 #include "face/cli/damage.hpp"
@@ -49,6 +50,7 @@
 #include "face/cli/photos.hpp"
 #include "face/cli/ports.hpp"
 #include "face/cli/sheets.hpp"
+#include "face/cli/shelf.hpp"
 #include "face/cli/text.hpp"
 #include "face/cli/touching.hpp"
 
@@ -65,6 +67,7 @@ struct Typed {
     double drops = -1, sample_g = -1, drop_ml = -1;
     cli::DamageTyped damage;
     bool signs = false;
+    cli::ShelfOrder shelf;
     double minutes = -1, ml = -1;
     std::string place, goes_on = "cloth", note_pdf;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
@@ -118,9 +121,14 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     std::optional<store::SqliteChart> chart;
     if (kept) chart.emplace(*kept, cli::chart_as_json());
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
+    std::optional<store::SqliteShelf> bottles;
+    if (kept) bottles.emplace(*kept, cli::liquid_as_json);
+    qr::SvgPainter painter;
     if (photos) ports.photos = &*photos;
     if (sheets) ports.sheets = &*sheets;
     if (chart) ports.chart = &*chart;
+    if (bottles) ports.shelf = &*bottles;
+    ports.qr = &painter;
     ports.sheet_reader = &sheet_reader;
     ports.journal = kept.get();
     return verb(ports);
@@ -372,6 +380,27 @@ int titrate(const Typed& typed) {
     });
 }
 
+int shelf(const Typed& typed) {
+    cli::ShelfOrder order = typed.shelf;
+    order.words = typed.words;
+    order.json = typed.json;
+    order.measured = typed.measured;
+    order.after = typed.after;
+    order.limit = typed.limit;
+    order.paper = typed.paper;
+    if (order.words.size() == 2 && order.words[0] == "import") {
+        const auto text = text_from(order.words[1]);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        order.text = *text;
+    }
+    return with_records(typed, cli::changes_shelf(order) ? store::Access::Write : store::Access::Read, [&](desk::Ports& ports) {
+        const auto said = cli::carry_out_shelf(order, ports);
+        if (!said.ok()) return failed(said.error(), typed.json);
+        const auto done = put(*said, typed.to);
+        return done.ok() ? 0 : failed(done.error(), typed.json);
+    });
+}
+
 int inspect(const Typed& typed) {
     const auto text = text_from(typed.file);
     if (!text.ok()) return failed(text.error(), typed.json);
@@ -593,6 +622,12 @@ int demo(const Typed& typed) {
     cli::SystemClock clock;
     desk::Ports ports{**opened, clock};
     ports.journal = opened->get();
+    store::SqliteShelf bottles(**opened, cli::liquid_as_json);
+    store::SqliteSheets sheets(**opened, cli::sheets_as_json());
+    sheet_reader::ChildReader sheet_reader;
+    ports.shelf = &bottles;
+    ports.sheets = &sheets;
+    ports.sheet_reader = &sheet_reader;
     const auto done = typed.name == "load" ? (*opened)->as_demo([&] { return desk::load_demo(ports); }) : (*opened)->remove_demo();
     if (!done.ok()) return failed(done.error(), false);
     std::cout << (typed.name == "load" ? "The demo workshop is in.\n" : "The demo workshop is out.\n");
@@ -669,6 +704,8 @@ int serve(const Typed& typed) {
     ports.sheet_reader = &sheet_reader;
     ports.sheets = &sheets;
     ports.chart = &chart;
+    store::SqliteShelf bottles(**opened, cli::liquid_as_json);
+    ports.shelf = &bottles;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
@@ -742,6 +779,19 @@ public:
         sub->add_option("--paper", typed_.paper, "a4 or letter; else a4")->type_name("PAPER");
         sub->add_flag("--json", typed_.json, "for programs");
         takes_folder(sub);
+        sub = add("shelf", "the shelf: what has to be seen to, bottles, tables, labels", "hidewright shelf used \"Foam cleaner\" 50", shelf);
+        sub->add_option("what", typed_.words, cli::shelf_words)->type_name("");
+        sub->add_option("--lot", typed_.shelf.lot, "code or id of the lot; else the one to take next")->type_name("LOT");
+        sub->add_option("--code", typed_.shelf.code, "with received: as on the bottle")->type_name("TEXT");
+        sub->add_option("--expiry", typed_.shelf.expiry, "with received: printed on the bottle, 2027-03-31 or 2027-03")->type_name("DATE");
+        sub->add_option("--place", typed_.shelf.place, "with received: where it stands")->type_name("TEXT");
+        sub->add_option("--on", typed_.shelf.on, "the day it was done, 2026-01-02; else now")->type_name("DATE");
+        sub->add_option("--piece", typed_.shelf.piece, "with used: id of the piece")->type_name("ID");
+        sub->add_flag("--measured", typed_.measured, "with say: the value was measured, not typed from paper");
+        sub->add_flag("--take", typed_.shelf.take, "with import: take it in; else only say what would happen");
+        sub->add_option("--paper", typed_.paper, "with labels: a4 or letter; else a4")->type_name("PAPER");
+        sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");
+        takes_page(sub);
         sub = add("judge", "will this liquid hurt this leather, used this way?", "hidewright examples judge | hidewright judge -", judge);
         takes_request(sub);
         sub = add("refine", "what readings change about what happened, and which to take next", "hidewright examples refine | hidewright refine -", refine);

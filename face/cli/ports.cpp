@@ -85,6 +85,8 @@ store::Serialiser records_as_json() {
     return s;
 }
 
+std::string liquid_as_json(const desk::Liquid& liquid) { return codec::written(liquid); }
+
 std::string default_folder() {
     const auto from = [](const char* name) {
         const char* value = std::getenv(name);

@@ -38,6 +38,8 @@ public:
 /// The store's records written by the codec: doors do not include each other, so they meet here.
 store::Serialiser records_as_json();
 
+std::string liquid_as_json(const desk::Liquid& liquid);
+
 /// $XDG_DATA_HOME/hidewright, else ~/.local/share/hidewright.
 std::string default_folder();
 

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { AdviseAnswer, DiagnoseAnswer } from "./api.gen";
 import type { advice_of, diagnosis_of } from "./lib/damage";
@@ -139,6 +139,21 @@ export const api = {
   correct_sheet: (id: string, c: Pick<SheetCorrection, "id" | "key" | "value" | "how">) => call<DigestAnswer>("POST", `/api/sheets/${encodeURIComponent(id)}/corrections`, c),
   /** Puts a liquid on the shelf, so the list that was read before is forgotten. */
   shelve_sheet: (id: string) => call<Liquid>("POST", `/api/sheets/${encodeURIComponent(id)}/shelf`, {}).finally(() => once.delete("/api/liquids")),
+  /** The whole shelf, page by page: what has to be seen to first comes first. */
+  shelf: async (): Promise<ShelfAnswer> => {
+    const whole = await call<ShelfAnswer>("GET", "/api/shelf?limit=200");
+    for (let after = whole.after; after; ) {
+      const next = await call<ShelfAnswer>("GET", `/api/shelf?limit=200&after=${encodeURIComponent(after)}`);
+      whole.products.push(...next.products);
+      after = next.after;
+    }
+    return whole;
+  },
+  to_see: () => call<ShelfAnswer>("GET", "/api/shelf?limit=1"),
+  product: (id: string) => call<ProductAnswer>("GET", `/api/shelf/${encodeURIComponent(id)}`),
+  shelf_enter: (entries: ShelfRequest["entries"]) => call<ProductAnswer>("POST", "/api/shelf/entries", { entries }).finally(() => once.delete("/api/liquids")),
+  shelf_find: (code: string) => call<ShelfName>("GET", `/api/shelf/find?name=${encodeURIComponent(code)}`),
+  shelf_import: (text: string, take: boolean) => call<ImportAnswer>("POST", "/api/shelf/import", { text, take }).finally(() => once.delete("/api/liquids")),
   bin_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/bin`, {}),
   restore_sheet: (id: string) => call<unknown>("POST", `/api/sheets/${encodeURIComponent(id)}/restore`, {}),
   touch: (request: Partial<TouchRequest>) => call<TouchAnswer>("POST", "/api/touch", request),
