@@ -336,10 +336,19 @@ Result<Bands> bands_of(const CoverTables& t, const Asked& asked, const std::vect
     return out;
 }
 
-struct Band {
+struct Ends {
     double low = 0, high = 1;
 };
-Band band_of(const std::vector<double>& members) {
+/// Share of the drawn tables in which one family leads.
+double leads_in(const Bands& bands, std::size_t family) {
+    const std::size_t members = bands.family[family].size();
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < members; ++i)
+        first += std::all_of(bands.family.begin(), bands.family.end(), [&](const auto& other) { return other[i] <= bands.family[family][i]; }) ? 1 : 0;
+    return members == 0 ? 0 : static_cast<double>(first) / static_cast<double>(members);
+}
+
+Ends band_of(const std::vector<double>& members) {
     if (members.empty()) return {};
     const auto q = belief::quantiles(members, {0.05, 0.95});
     return {q[0], q[1]};
@@ -351,7 +360,7 @@ std::string percent(double share) {
 }
 
 CoverShare share_of(std::string_view key, std::string_view name, double chance, const std::vector<double>& members, std::string note = {}) {
-    const Band b = band_of(members);
+    const Ends b = band_of(members);
     // Half of the whole band: the value need not lie in its middle, so the note says both ends.
     if (note.empty()) note = fixed(100 * b.low, 0) + " to " + fixed(100 * b.high, 0) + " %";
     return {std::string(key), std::string(name), number(100 * chance, 50 * (b.high - b.low), "%", Standing::Estimate, "5 to 95 % of what is not known of the tables"), std::move(note)};
@@ -483,14 +492,14 @@ std::string sure_word(double chance) {
     return chance >= rule("surely") ? "as good as certain" : chance >= rule("very_likely") ? "very likely" : chance >= rule("likely") ? "likely" : "more likely than anything else";
 }
 
-void tell(const Sums& s, const Band& band, std::size_t top, std::size_t second, std::size_t kind, bool anything, IdentifyAnswer& a) {
+void tell(const Sums& s, const Ends& band, double leads, std::size_t top, std::size_t second, std::size_t kind, bool anything, IdentifyAnswer& a) {
     const auto name = [](std::size_t f) { return std::string(atlas::identify_families[f].plain_name); };
     const double chance = s.family[top];
     std::vector<std::string> against;
     for (const auto& m : a.moved)
         if (m.contradicts) against.push_back(as_clause(saw_words(m.saw)));
     const bool conflict = !against.empty() && chance < rule("very_likely");
-    a.told = anything && chance >= rule("rather") && band.low >= rule("low_end") && !conflict;
+    a.told = anything && chance >= rule("rather") && leads >= rule("leads") && !conflict;
     const std::string figures = percent(chance) + ", between " + fixed(100 * band.low, 0) + " and " + fixed(100 * band.high, 0) + " %";
     if (a.told) {
         a.sure = sure_word(chance);
@@ -540,7 +549,7 @@ Result<std::string> keep_proof(const IdentifyRequest& r, const Asked& asked, con
     return p.id;
 }
 
-Result<Done> write_down(const IdentifyRequest& r, const Sums& s, const Band& band, std::size_t kind, const IdentifyAnswer& a, Ports& ports) {
+Result<Done> write_down(const IdentifyRequest& r, const Sums& s, const Ends& band, std::size_t kind, const IdentifyAnswer& a, Ports& ports) {
     if (r.piece.empty()) return Error{ErrorCode::InvalidInput, "Say on which piece and panel it is to be kept.", "piece"};
     Entry e;
     e.did = Did::Identified;
@@ -602,8 +611,8 @@ Result<IdentifyAnswer> identify(const IdentifyRequest& request, Ports& ports) {
     HW_TRY(moved, moved_of(t, m, items, post, top, second, kind));
     a.moved = std::move(moved);
     rank_next(t, m, items, request, asked.context.place, joint, a);
-    const Band band = band_of(bands.family[top]);
-    tell(s, band, top, second, kind, !items.empty(), a);
+    const Ends band = band_of(bands.family[top]);
+    tell(s, band, leads_in(bands, top), top, second, kind, !items.empty(), a);
     name_it(asked, kind, a);
     for_judge(asked, kind, s.tannage[tannage] / hides, t.tannages[tannage], a);
     a.proven = static_cast<int>(proofs.size());

@@ -9,6 +9,7 @@
 #include "base/result.hpp"
 #include "desk/compare.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
 #include "desk/person.hpp"
@@ -40,6 +41,8 @@ Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
+Result<desk::IdentifyRequest> parse_identify_request(std::string_view json);
+Result<desk::Proven> parse_proven(std::string_view json);
 Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::Entry> parse_entry(std::string_view json);
 Result<desk::Instrument> parse_instrument(std::string_view json);
@@ -55,6 +58,10 @@ std::string written(const desk::InspectRequest& request);
 std::string written(const desk::TriageRequest& request);
 std::string written(const desk::TriageAnswer& answer);
 std::string written(const desk::TriageQuestions& questions);
+std::string written(const desk::IdentifyRequest& request);
+std::string written(const desk::IdentifyAnswer& answer);
+std::string written(const desk::IdentifyWords& words);
+std::string written(const desk::Proven& proven);
 std::string written(const desk::InspectAnswer& answer);
 std::string written(const desk::InspectionWords& words);
 std::string written(const desk::Entry& entry);

@@ -14,6 +14,7 @@
 
 #include "desk/demo.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/next_best.hpp"
@@ -32,9 +33,11 @@
 #include "edge/sheet/reader.hpp"
 #include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
+#include "edge/store/sqlite_proofs.hpp"
 #include "edge/store/sqlite_sheets.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
+#include "face/cli/identify.hpp"
 #include "face/cli/network.hpp"
 #include "face/cli/orders.hpp"
 #include "face/cli/people.hpp"
@@ -51,7 +54,8 @@ using namespace hw;
 struct Typed {
     bool json = false, csv = false, keep = false, by_hand = false, measured = false;
     std::string data, file, name, id, after, page = "owner", paper = "a4", to = "-", pdf, size, what, role;
-    std::vector<std::string> words;
+    std::vector<std::string> words, saw, cannot;
+    std::string panel, place, age, region, proof;
     std::string have;
     double minutes = -1;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
@@ -102,9 +106,12 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     sheet_reader::ChildReader sheet_reader;
     std::optional<store::SqliteSheets> sheets;
     if (kept) sheets.emplace(*kept, cli::sheets_as_json());
+    std::optional<store::SqliteProofs> proofs;
+    if (kept) proofs.emplace(*kept, cli::proofs_as_json());
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     if (photos) ports.photos = &*photos;
     if (sheets) ports.sheets = &*sheets;
+    if (proofs) ports.proofs = &*proofs;
     ports.sheet_reader = &sheet_reader;
     ports.journal = kept.get();
     return verb(ports);
@@ -253,6 +260,21 @@ int inspect(const Typed& typed) {
     if (!request.ok()) return failed(request.error(), typed.json);
     const auto access = request->entries.empty() ? store::Access::Read : store::Access::Write;
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::inspect(*request, ports), typed.json); });
+}
+
+int identify(const Typed& typed) {
+    Result<desk::IdentifyRequest> request = desk::IdentifyRequest{};
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        request = codec::parse_identify_request(*text);
+    }
+    if (!request.ok()) return failed(request.error(), typed.json);
+    request = cli::identify_typed(*request, {typed.saw, typed.cannot, typed.id, typed.panel, typed.place, typed.age, typed.region, typed.proof, typed.keep});
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const bool writes = request->write || request->proven;
+    const auto access = writes ? std::optional(store::Access::Write) : !request->piece.empty() || !typed.data.empty() ? std::optional(store::Access::Read) : std::nullopt;
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::identify(*request, ports), typed.json); });
 }
 
 int triage(const Typed& typed) {
@@ -484,6 +506,7 @@ int serve(const Typed& typed) {
     store::SqlitePhotos photos(**opened, reader, clock);
     sheet_reader::ChildReader sheet_reader;
     store::SqliteSheets sheets(**opened, cli::sheets_as_json());
+    store::SqliteProofs proofs(**opened, cli::proofs_as_json());
     auto secrets = secret::SodiumSecrets::make();
     if (!secrets.ok()) return failed(secrets.error(), false);
     store::SqlitePeople kept_people((*opened)->database());
@@ -494,6 +517,7 @@ int serve(const Typed& typed) {
     ports.photos = &photos;
     ports.sheet_reader = &sheet_reader;
     ports.sheets = &sheets;
+    ports.proofs = &proofs;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
@@ -575,6 +599,19 @@ public:
         takes_page(sub);
         sub = add("inspect", "enter what is seen on a piece, and read what stands", "hidewright examples inspect | hidewright inspect -", inspect);
         takes_request(sub);
+        sub = add("identify", "what a covering is, from simple tests, and which test to do next", "hidewright identify --saw look=open --saw drop=under_10_s", identify);
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input; left out: the flags alone")->type_name("");
+        sub->add_option("--saw", typed_.saw, "TEST=ANSWER, or ANSWER,ANSWER for one of these; hidewright identify lists what to do next")->type_name("WORDS");
+        sub->add_option("--cannot", typed_.cannot, "a test that cannot be done here")->type_name("TEST");
+        sub->add_option("--piece", typed_.id, "a piece of the records")->type_name("ID");
+        sub->add_option("--panel", typed_.panel, "its panel")->type_name("CODE");
+        sub->add_option("--place", typed_.place, "furniture, seating or car")->type_name("WORD");
+        sub->add_option("--age", typed_.age, "before_1980, from_1980 or since_2005")->type_name("WORD");
+        sub->add_option("--region", typed_.region, "europe or north_america")->type_name("WORD");
+        sub->add_option("--proven", typed_.proof, "KIND=PROOF: what it was proven to be, by edge_seen, laboratory or maker")->type_name("WORDS");
+        sub->add_flag("--keep", typed_.keep, "write the answer onto the panel");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
         sub = add("pieces", "the pieces that are kept, or one of them", "hidewright pieces --json", pieces);
         sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
         takes_page(sub);
@@ -632,7 +669,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, analyse, judge, refine, compare, inspect, calibrate or rebalance")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, analyse, judge, refine, compare, inspect, identify, calibrate or rebalance")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

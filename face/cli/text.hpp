@@ -7,6 +7,7 @@
 #include "desk/analyse.hpp"
 #include "desk/compare.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
@@ -27,5 +28,6 @@ std::string text_of(const desk::TriageAnswer& answer);
 std::string text_of(const desk::TriageQuestions& questions);
 std::string text_of(const desk::RebalanceAnswer& answer);
 std::string text_of(const desk::DigestAnswer& answer);
+std::string text_of(const desk::IdentifyAnswer& answer);
 
 }  // namespace hw::cli
