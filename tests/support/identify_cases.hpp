@@ -20,7 +20,7 @@ struct IdentifyCase {
     std::string family;                 ///< of atlas/identify_families.csv; empty: it cannot be told
     double least_1 = 0;                 ///< chance of the family that the expert asks for
     std::vector<std::string> or_also = {};   ///< families that the case counts with it
-    bool missed = false;                ///< a known deviation, see docs/theory/identify.md
+    std::string missed = {};            ///< a known deviation, see docs/theory/identify.md: "told" (it leads, and is not sure enough) or "first"
 };
 
 inline std::vector<IdentifyCase> identify_cases() {
@@ -41,13 +41,13 @@ inline std::vector<IdentifyCase> identify_cases() {
          "pigmented", 0.6},
         {"C5 nubuck ottoman", "furniture", "not_known", "not_said", "not_said",
          {{"nap", {"turns"}, told}, {"look", {"open"}, told}, {"drop", {"under_10_s"}, told}, {"edge", {"grain_fibre"}}},
-         "nubuck", 0.75},
+         "nubuck", 0.75, {}, "told"},
         {"C6 cream pigmented corner sofa", "furniture", "not_known", "not_said", "seat",
          {{"drop", {"under_10_min", "not_at_all"}, told}, {"look", {"printed"}}, {"edge", {"grain_fibre"}}, {"cloth", {"clean"}}},
          "pigmented", 0.6},
         {"C7 semi-aniline dining chairs", "seating", "not_known", "light", "seat",
          {{"drop", {"under_2_min"}, told}, {"look", {"filled"}}, {"sheen", {"soft_even"}}, {"edge", {"grain_fibre"}}, {"nail", {"no_mark"}}},
-         "semi_aniline", 0.6, {}, true},
+         "semi_aniline", 0.6, {}, "first"},
         {"C8 sofa from a store, nothing tested", "furniture", "not_known", "not_said", "not_said", {}, "", 0},
         {"C9 semi-aniline back cushion, faded", "furniture", "not_known", "not_said", "sun",
          {{"look", {"filled"}}, {"raking", {"natural"}}, {"nail", {"no_mark"}}, {"drop", {"under_10_min"}}, {"thickness", {"to_40"}}, {"edge", {"grain_fibre"}}},
