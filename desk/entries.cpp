@@ -6,6 +6,7 @@
 #include <map>
 
 #include "atlas/condition_terms.hpp"
+#include "atlas/identify_kinds.hpp"
 #include "atlas/leather_classes.hpp"
 #include "atlas/other_materials.hpp"
 #include "atlas/owner_wishes.hpp"
@@ -36,7 +37,7 @@ std::vector<Part> parts_of(const Entry& e) {
     return {{Did::MakeUp, "make_up", e.make_up.has_value()}, {Did::Panels, "facts", e.facts.has_value()}, {Did::Condition, "condition", e.condition.has_value()},
             {Did::Mark, "mark", e.mark.has_value()}, {Did::Reading, "reading", e.reading.has_value()}, {Did::Photo, "photo", e.photo.has_value()},
             {Did::Said, "said", e.said.has_value()}, {Did::Agreed, "agreed", e.agreed.has_value()},
-            {Did::Laid, "laid", e.laid.has_value()}};
+            {Did::Laid, "laid", e.laid.has_value()}, {Did::Identified, "identified", e.identified.has_value()}};
 }
 
 std::string word_of(Did did) {
@@ -151,6 +152,10 @@ Result<Done> good_part(const Entry& e) {
     case Did::Laid:
         if (e.laid->panels.empty()) return Error{ErrorCode::InvalidInput, "Say on which panels.", "laid.panels"};
         if (e.laid->liquid.name.empty() && e.laid->liquid.id.empty()) return Error{ErrorCode::InvalidInput, "Say which liquid it was.", "laid.liquid"};
+        return Done{};
+    case Did::Identified:
+        if (find_row(atlas::identify_kinds, e.identified->kind) == nullptr) return missing_word("kind", e.identified->kind, "identified.kind");
+        if (e.identified->panels.empty()) return Error{ErrorCode::InvalidInput, "Say which panels.", "identified.panels"};
         return Done{};
     }
     return Done{};
@@ -288,6 +293,7 @@ std::vector<std::string> panels_of(const Entry& e) {
     if (e.condition) return e.condition->panels;
     if (e.mark) return e.mark->panels;
     if (e.laid) return e.laid->panels;
+    if (e.identified) return e.identified->panels;
     if (e.photo) return e.photo->panels;
     if (e.reading && !e.reading->panel.empty()) return {e.reading->panel};
     return {};
@@ -312,6 +318,7 @@ std::string sentence_of(const Entry& e) {
     case Did::Agreed: return "Signed by " + e.agreed->name + ".";
     case Did::TakeBack: return "Took an entry back.";
     case Did::Laid: return listed(e.laid->panels, named_panels) + ": " + fixed(e.laid->g_m2, 0) + " g/m² of " + (e.laid->liquid.name.empty() ? e.laid->liquid.id : e.laid->liquid.name) + ", left " + span(e.laid->dwell_s) + ", " + fixed(e.laid->blotted_pct, 0) + " % blotted off.";
+    case Did::Identified: return listed(e.identified->panels, named_panels) + ": " + e.identified->sentence;
     }
     return {};
 }

@@ -13,7 +13,7 @@
 
 namespace hw::desk {
 
-enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack, Laid };
+enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack, Laid, Identified };
 enum class Wear { NotSaid, None, Light, Worn, Through };
 enum class Exposure { NotSaid, Hidden, Seldom, Seat, Hands, Head, Sun };
 enum class FreeShape { Rectangle, Trapezoid, Outline };
@@ -23,9 +23,10 @@ enum class SaidKind { Wish, History, Statement };
 
 template <>
 struct hw::EnumNames<hw::desk::Did> {
-    static constexpr std::array<std::pair<desk::Did, std::string_view>, 10> names{
+    static constexpr std::array<std::pair<desk::Did, std::string_view>, 11> names{
         {{desk::Did::MakeUp, "make_up"}, {desk::Did::Panels, "panels"}, {desk::Did::Condition, "condition"}, {desk::Did::Mark, "mark"}, {desk::Did::Reading, "reading"},
-         {desk::Did::Photo, "photo"}, {desk::Did::Said, "said"}, {desk::Did::Agreed, "agreed"}, {desk::Did::TakeBack, "take_back"}, {desk::Did::Laid, "laid"}}};
+         {desk::Did::Photo, "photo"}, {desk::Did::Said, "said"}, {desk::Did::Agreed, "agreed"}, {desk::Did::TakeBack, "take_back"}, {desk::Did::Laid, "laid"},
+         {desk::Did::Identified, "identified"}}};
 };
 template <>
 struct hw::EnumNames<hw::desk::Wear> {
@@ -230,6 +231,40 @@ void describe(Visitor& visit, Laid& l) {
     visit("note", l.note, About{});
 }
 
+/// What a test of the covering showed.
+struct CoverSaw {
+    std::string test;                       ///< key of atlas/identify_tests.csv
+    std::vector<std::string> answers;       ///< keys of its answers: one of these was seen
+    std::string panel;                      ///< code; empty: the place that is asked about
+};
+template <class Visitor>
+void describe(Visitor& visit, CoverSaw& s) {
+    visit("test", s.test, About{.doc = "one of /api/identify_words", .required = true});
+    visit("answers", s.answers, About{.doc = "keys of its answers; several: one of these was seen", .required = true});
+    visit("panel", s.panel, About{.doc = "code; left out: the place that is asked about"});
+}
+
+/// What the covering was found to be, how sure, and from what.
+struct Identified {
+    std::vector<std::string> panels;
+    std::string kind;                       ///< key of atlas/identify_kinds.csv that led
+    double chance_pct = 0, low_pct = 0, high_pct = 0;
+    std::string tannage;                    ///< empty: not told
+    std::string sentence;
+    std::vector<CoverSaw> saw;
+};
+template <class Visitor>
+void describe(Visitor& visit, Identified& i) {
+    visit("panels", i.panels, About{.doc = "codes of the panels", .required = true});
+    visit("kind", i.kind, About{.doc = "the kind that led, one of /api/identify_words", .required = true});
+    visit("chance_pct", i.chance_pct, About{.doc = "of the family of that kind", .minimum = 0, .maximum = 100});
+    visit("low_pct", i.low_pct, About{.doc = "5 % end of its band, from the uncertainty of the tables", .minimum = 0, .maximum = 100});
+    visit("high_pct", i.high_pct, About{.doc = "95 % end", .minimum = 0, .maximum = 100});
+    visit("tannage", i.tannage, About{.doc = "empty: not told"});
+    visit("sentence", i.sentence, About{.doc = "as it was answered"});
+    visit("saw", i.saw, About{.doc = "what it was found from"});
+}
+
 /// One entry. Exactly the part that `did` names is filled.
 struct Entry {
     std::string id;                         ///< UUID, made where it was typed: sent twice it is kept once
@@ -250,6 +285,7 @@ struct Entry {
     std::optional<Said> said;
     std::optional<Agreed> agreed;
     std::optional<Laid> laid;
+    std::optional<Identified> identified;
 };
 template <class Visitor>
 void describe(Visitor& visit, Entry& e) {
@@ -271,6 +307,7 @@ void describe(Visitor& visit, Entry& e) {
     visit("said", e.said, About{});
     visit("agreed", e.agreed, About{});
     visit("laid", e.laid, About{});
+    visit("identified", e.identified, About{});
 }
 
 /// An entry as kept: with its number in the order of arrival.

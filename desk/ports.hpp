@@ -332,6 +332,18 @@ public:
     virtual std::string new_id() = 0;
 };
 
+struct Proven;
+
+/// Pieces whose covering was proven later: the shop's own counts come from them.
+class Proofs {
+public:
+    virtual ~Proofs() = default;
+    /// The same id again changes nothing. @error Conflict  an id that was used for something else
+    virtual Result<Done> append(const Proven& proven) = 0;
+    /// All of them, oldest first, with those that take one back.
+    virtual Result<std::vector<Proven>> proofs() = 0;
+};
+
 /// Who asks, as the door knows them.
 struct Who {
     std::string id;                               ///< empty: this machine, without an account
@@ -351,6 +363,7 @@ struct Ports {
     SheetReader* sheet_reader = nullptr;          ///< none: no data sheet can be read
     Sheets* sheets = nullptr;                     ///< none: no data sheet can be kept
     Chart* chart = nullptr;                       ///< none: nothing of the chart is kept
+    Proofs* proofs = nullptr;                     ///< none: the tables stand as they are, and nothing can be proven
     Who who = {};
     ShelfLog* shelf = nullptr;                    ///< none: no bottles are kept
 };

@@ -115,6 +115,8 @@ Result<desk::CompareRequest> parse_compare_request(std::string_view json) { retu
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return read<desk::JudgeAnswer>(json, true); }
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json) { return read<desk::InspectRequest>(json); }
+Result<desk::IdentifyRequest> parse_identify_request(std::string_view json) { return read<desk::IdentifyRequest>(json); }
+Result<desk::Proven> parse_proven(std::string_view json) { return read<desk::Proven>(json); }
 Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return read<desk::TriageRequest>(json); }
 Result<desk::ProtectRequest> parse_protect_request(std::string_view json) { return read<desk::ProtectRequest>(json); }
 Result<desk::OwnLimit> parse_own_limit(std::string_view json) { return read<desk::OwnLimit>(json); }
@@ -161,6 +163,10 @@ std::string written(const desk::OwnLimit& v) { return write(v); }
 std::string written(const std::vector<desk::OwnLimit>& v) { return write_list(v); }
 std::string written(const std::vector<desk::SafetyPlaceNow>& v) { return write_list(v); }
 std::string written(const desk::TriageQuestions& v) { return write(v); }
+std::string written(const desk::IdentifyRequest& v) { return write(v); }
+std::string written(const desk::IdentifyAnswer& v) { return write(v); }
+std::string written(const desk::IdentifyWords& v) { return write(v); }
+std::string written(const desk::Proven& v) { return write(v); }
 std::string written(const desk::InspectAnswer& v) { return write(v); }
 std::string written(const desk::InspectionWords& v) { return write(v); }
 std::string written(const desk::Entry& v) { return write(v); }

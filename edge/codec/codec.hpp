@@ -11,6 +11,7 @@
 #include "desk/compare.hpp"
 #include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/kept.hpp"
 #include "desk/person.hpp"
@@ -51,6 +52,8 @@ Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
+Result<desk::IdentifyRequest> parse_identify_request(std::string_view json);
+Result<desk::Proven> parse_proven(std::string_view json);
 Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::ProtectRequest> parse_protect_request(std::string_view json);
 Result<desk::OwnLimit> parse_own_limit(std::string_view json);
@@ -94,6 +97,10 @@ std::string written(const desk::OwnLimit& limit);
 std::string written(const std::vector<desk::OwnLimit>& limits);
 std::string written(const std::vector<desk::SafetyPlaceNow>& places);
 std::string written(const desk::TriageQuestions& questions);
+std::string written(const desk::IdentifyRequest& request);
+std::string written(const desk::IdentifyAnswer& answer);
+std::string written(const desk::IdentifyWords& words);
+std::string written(const desk::Proven& proven);
 std::string written(const desk::InspectAnswer& answer);
 std::string written(const desk::InspectionWords& words);
 std::string written(const desk::Entry& entry);

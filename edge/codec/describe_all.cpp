@@ -10,6 +10,7 @@
 #include "desk/demo.hpp"
 #include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/looks.hpp"
 #include "desk/meet.hpp"
@@ -95,6 +96,7 @@ private:
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
+        HW_NAME(CoverSaw) HW_NAME(Identified) HW_NAME(Proven) HW_NAME(IdentifyRequest) HW_NAME(CoverShare) HW_NAME(CoverMoved) HW_NAME(CoverNext) HW_NAME(CoverConflict) HW_NAME(IdentifyAnswer) HW_NAME(CoverAnswerWord) HW_NAME(CoverTestWord) HW_NAME(IdentifyWords)
         HW_NAME(DropCount) HW_NAME(LookKind) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
         HW_NAME(Window) HW_NAME(RebalanceRequest) HW_NAME(RinsePlan) HW_NAME(WayAnswer) HW_NAME(BenchStep) HW_NAME(Expected) HW_NAME(LedgerRow) HW_NAME(RemedyAnswer) HW_NAME(RebalanceAnswer)
         HW_NAME(TriageGiven) HW_NAME(TriageTold) HW_NAME(TriageRequest) HW_NAME(TriageSentence) HW_NAME(TriageMayI) HW_NAME(TriageNext) HW_NAME(TriageHeard) HW_NAME(TriageDefault)
@@ -135,6 +137,9 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "inspect") {
         out["request"] = schema_of<desk::InspectRequest>(true);
         out["answer"] = schema_of<desk::InspectAnswer>(false);
+    } else if (verb == "identify") {
+        out["request"] = schema_of<desk::IdentifyRequest>(true);
+        out["answer"] = schema_of<desk::IdentifyAnswer>(false);
     } else if (verb == "triage") {
         out["request"] = schema_of<desk::TriageRequest>(true);
         out["answer"] = schema_of<desk::TriageAnswer>(false);
@@ -166,7 +171,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "diagnose" || verb == "advise" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "identify" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "diagnose" || verb == "advise" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -258,6 +263,14 @@ desk::Calibration calibrate_example() {
 }
 
 /// A mishap on the demo's club chair, three days old, with the readings of the place and of one beside it.
+desk::IdentifyRequest identify_example() {
+    desk::IdentifyRequest r;
+    r.place = "furniture";
+    r.exposure = desk::Exposure::Hands;
+    r.saw = {{"look", {"open"}, ""}, {"nap", {"no"}, ""}, {"drop", {"under_10_s"}, ""}};
+    return r;
+}
+
 desk::RefineRequest refine_example() {
     desk::RefineRequest out;
     desk::JudgeRequest& told = out.happened;
@@ -369,7 +382,7 @@ desk::TouchRequest touch_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, calibrate, rebalance or protect.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, calibrate, rebalance or protect.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -585,6 +598,7 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
     if (verb == "diagnose") return filled(Json::parse(written(diagnose_example()))).dump(2) + "\n";
     if (verb == "advise") return filled(Json::parse(written(advise_example()))).dump(2) + "\n";
+    if (verb == "identify") return filled(Json::parse(written(identify_example()))).dump(2) + "\n";
     if (verb == "refine") return filled(Json::parse(written(refine_example()))).dump(2) + "\n";
     desk::JudgeRequest judge = desk::demo_requests().front();
     // The example stands alone: no stored ids, nothing kept.
@@ -603,13 +617,13 @@ std::string openapi() {
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
-                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
+                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"identify", "What a covering is, from simple tests, and which test to do next"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
                                                  {"refine", "What readings change about what happened, whether they fit, and which to take next"},
                                                  {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"},
                                                  {"protect", "The safety card of a job: air, gear, people, waste, fire, what is refused; and a note for the household"},
                                                  {"diagnose", "What made the damage, what speaks for and against, and which test tells the rivals apart"},
                                                  {"advise", "Repair, replace, refer, wait or leave alone, panel by panel, with reasons"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "diagnose", "advise", "calibrate"}) {
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "diagnose", "advise", "identify", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -683,6 +697,7 @@ std::string openapi() {
     page["parameters"] = Json::array({parameter("paper", "query", "a4 or letter; else a4")});
     page["responses"]["200"]["content"] = bytes_of("application/pdf");
     paths["/api/inspection_words"]["get"] = operation("inspection_words", "The words and ranges that inspect takes", schema_of<desk::InspectionWords>(false));
+    paths["/api/identify_words"]["get"] = operation("identify_words", "The tests of identify with their answers, and its words", schema_of<desk::IdentifyWords>(false));
     const Json piece = Json::array({parameter("id", "path", "id of the piece")});
     const auto of_piece = [&](const char* path, const char* method, Json what_it_does) {
         what_it_does["parameters"] = piece;
@@ -706,7 +721,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise, identify or calibrate")});
     add_sheets(paths);
     add_touching(paths);
     add_shelf(paths);
@@ -759,6 +774,9 @@ std::string typescript() {
     s.type<desk::InspectRequest>("");
     s.type<desk::InspectAnswer>("");
     s.type<desk::InspectionWords>("");
+    s.type<desk::IdentifyRequest>("");
+    s.type<desk::IdentifyAnswer>("");
+    s.type<desk::IdentifyWords>("");
     s.type<desk::PieceRow>("");
     s.type<desk::Calibration>("");
     s.type<desk::MeterNow>("");

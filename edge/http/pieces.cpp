@@ -2,6 +2,7 @@
 
 #include <iterator>
 
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 
@@ -24,6 +25,15 @@ Reply inspect(const Asked& asked, desk::Ports& ports) {
     if (!request->entries.empty() && asked.role < Role::Technician) return not_for_this_role(asked);
     desk::Ports mine = as_asked(asked, ports);
     return told(desk::inspect(*request, mine), asked.id);
+}
+
+/// Asking is for everybody who may read; keeping writes.
+Reply identify(const Asked& asked, desk::Ports& ports) {
+    const auto request = codec::parse_identify_request(asked.body);
+    if (!request.ok()) return failed(request.error(), asked.id);
+    if ((request->write || request->proven) && asked.role < Role::Technician) return not_for_this_role(asked);
+    desk::Ports mine = as_asked(asked, ports);
+    return told(desk::identify(*request, mine), asked.id);
 }
 
 Reply show(const Asked& asked, desk::Ports& ports) {
@@ -51,6 +61,8 @@ Reply keep_meter(const Asked& asked, desk::Ports& ports) {
 
 constexpr Handler handlers[] = {
     {{"POST", "/api/inspect", Role::Reader}, inspect},
+    {{"POST", "/api/identify", Role::Reader}, identify},
+    {{"GET", "/api/identify_words", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::written(desk::identify_words())); }},
     {{"GET", "/api/inspection_words", Role::Reader}, [](const Asked&, desk::Ports&) { return json(codec::written(desk::inspection_words())); }},
     {{"GET", "/api/pieces", Role::Reader}, pieces},
     {{"GET", "/api/pieces/{id}", Role::Reader}, show},

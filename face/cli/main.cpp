@@ -16,6 +16,7 @@
 #include "desk/demo.hpp"
 #include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meet.hpp"
 #include "desk/meters.hpp"
@@ -39,11 +40,13 @@
 #include "edge/store/sqlite_chart.hpp"
 #include "edge/store/sqlite_people.hpp"
 #include "edge/store/sqlite_photos.hpp"
+#include "edge/store/sqlite_proofs.hpp"
 #include "edge/store/sqlite_sheets.hpp"
 #include "edge/store/sqlite_shelf.hpp"
 #include "edge/store/sqlite_store.hpp"
 #include "embedded/validation.hpp"
 #include "face/cli/damage.hpp"
+#include "face/cli/identify.hpp"
 #include "face/cli/network.hpp"
 #include "face/cli/orders.hpp"
 #include "face/cli/people.hpp"
@@ -62,7 +65,8 @@ using namespace hw;
 struct Typed {
     bool json = false, csv = false, keep = false, by_hand = false, measured = false, shelf = false, base = false, quick = false;
     std::string data, file, name, id, after, page = "owner", paper = "a4", wall_paper = "a3", to = "-", pdf, size, what, role;
-    std::vector<std::string> words;
+    std::vector<std::string> words, saw, cannot;
+    std::string panel, place, age, region, proof;
     std::string have, leather_class, piece, panel, tannage;
     double drops = -1, sample_g = -1, drop_ml = -1;
     cli::DamageTyped damage;
@@ -120,6 +124,8 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     if (kept) sheets.emplace(*kept, cli::sheets_as_json());
     std::optional<store::SqliteChart> chart;
     if (kept) chart.emplace(*kept, cli::chart_as_json());
+    std::optional<store::SqliteProofs> proofs;
+    if (kept) proofs.emplace(*kept, cli::proofs_as_json());
     desk::Ports ports{kept ? static_cast<desk::Store&>(*kept) : shelf, clock, &printer};
     std::optional<store::SqliteShelf> bottles;
     if (kept) bottles.emplace(*kept, cli::liquid_as_json);
@@ -129,6 +135,7 @@ int with_records(const Typed& typed, std::optional<store::Access> access, const 
     if (chart) ports.chart = &*chart;
     if (bottles) ports.shelf = &*bottles;
     ports.qr = &painter;
+    if (proofs) ports.proofs = &*proofs;
     ports.sheet_reader = &sheet_reader;
     ports.journal = kept.get();
     return verb(ports);
@@ -408,6 +415,21 @@ int inspect(const Typed& typed) {
     if (!request.ok()) return failed(request.error(), typed.json);
     const auto access = request->entries.empty() ? store::Access::Read : store::Access::Write;
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::inspect(*request, ports), typed.json); });
+}
+
+int identify(const Typed& typed) {
+    Result<desk::IdentifyRequest> request = desk::IdentifyRequest{};
+    if (!typed.file.empty()) {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        request = codec::parse_identify_request(*text);
+    }
+    if (!request.ok()) return failed(request.error(), typed.json);
+    request = cli::identify_typed(*request, {typed.saw, typed.cannot, typed.id, typed.panel, typed.place, typed.age, typed.region, typed.proof, typed.keep});
+    if (!request.ok()) return failed(request.error(), typed.json);
+    const bool writes = request->write || request->proven;
+    const auto access = writes ? std::optional(store::Access::Write) : !request->piece.empty() || !typed.data.empty() ? std::optional(store::Access::Read) : std::nullopt;
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::identify(*request, ports), typed.json); });
 }
 
 int triage(const Typed& typed) {
@@ -693,6 +715,7 @@ int serve(const Typed& typed) {
     sheet_reader::ChildReader sheet_reader;
     store::SqliteSheets sheets(**opened, cli::sheets_as_json());
     store::SqliteChart chart(**opened, cli::chart_as_json());
+    store::SqliteProofs proofs(**opened, cli::proofs_as_json());
     auto secrets = secret::SodiumSecrets::make();
     if (!secrets.ok()) return failed(secrets.error(), false);
     store::SqlitePeople kept_people((*opened)->database());
@@ -706,6 +729,7 @@ int serve(const Typed& typed) {
     ports.chart = &chart;
     store::SqliteShelf bottles(**opened, cli::liquid_as_json);
     ports.shelf = &bottles;
+    ports.proofs = &proofs;
     ports.journal = opened->get();
     if ((*opened)->is_new()) {
         std::cout << "First start: loading the demo workshop …" << std::endl;
@@ -852,6 +876,19 @@ public:
         takes_page(sub);
         sub = add("inspect", "enter what is seen on a piece, and read what stands", "hidewright examples inspect | hidewright inspect -", inspect);
         takes_request(sub);
+        sub = add("identify", "what a covering is, from simple tests, and which test to do next", "hidewright identify --saw look=open --saw drop=under_10_s", identify);
+        sub->add_option("request", typed_.file, "JSON file, or - for standard input; left out: the flags alone")->type_name("");
+        sub->add_option("--saw", typed_.saw, "TEST=ANSWER, or ANSWER,ANSWER for one of these; hidewright identify lists what to do next")->type_name("WORDS");
+        sub->add_option("--cannot", typed_.cannot, "a test that cannot be done here")->type_name("TEST");
+        sub->add_option("--piece", typed_.id, "a piece of the records")->type_name("ID");
+        sub->add_option("--panel", typed_.panel, "its panel")->type_name("CODE");
+        sub->add_option("--place", typed_.place, "furniture, seating or car")->type_name("WORD");
+        sub->add_option("--age", typed_.age, "before_1980, from_1980 or since_2005")->type_name("WORD");
+        sub->add_option("--region", typed_.region, "europe or north_america")->type_name("WORD");
+        sub->add_option("--proven", typed_.proof, "KIND=PROOF: what it was proven to be, by edge_seen, laboratory or maker")->type_name("WORDS");
+        sub->add_flag("--keep", typed_.keep, "write the answer onto the panel");
+        sub->add_flag("--json", typed_.json, "for programs");
+        takes_folder(sub);
         sub = add("pieces", "the pieces that are kept, or one of them", "hidewright pieces --json", pieces);
         sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
         takes_page(sub);
@@ -921,7 +958,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, calibrate, rebalance or protect")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, calibrate, rebalance or protect")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

@@ -216,6 +216,35 @@ std::string text_of(const desk::JudgeAnswer& a) {
     return out;
 }
 
+std::string text_of(const desk::IdentifyAnswer& a) {
+    std::string out;
+    wrap(out, a.sentence, "", "");
+    if (!a.why_not.empty()) wrap(out, a.why_not, "", "");
+    const auto shares = [&](const char* head, const std::vector<desk::CoverShare>& all, double least_pct) {
+        out += std::string("\n") + head + "\n";
+        for (const auto& s : all)
+            if (s.chance.value >= least_pct) wrap(out, desk::fixed(s.chance.value, 0) + " %  " + s.name + (s.note.empty() ? "" : " (" + s.note + ")"), "  ", "    ");
+    };
+    shares("What it may be", a.kinds, 1);
+    shares("Tannage", a.tannages, 1);
+    shares("What may hide it", a.veils, 0);
+    if (!a.moved.empty()) out += "\nWhat moved it\n";
+    for (const auto& m : a.moved) wrap(out, m.sentence, m.contradicts ? "! " : "  ", "    ");
+    for (const auto& r : a.read) wrap(out, "read: " + r, "  ", "    ");
+    if (!a.next.empty()) out += "\nWhat to look at next\n";
+    constexpr std::size_t shown = 4;
+    for (std::size_t i = 0; i < a.next.size() && i < shown; ++i) wrap(out, a.next[i].test + ": " + a.next[i].sentence, "  ", "    ");
+    out += "\nWhat it may be called\n";
+    wrap(out, (a.called.empty() ? "Not yet." : a.called + ".") + " " + a.called_why, "  ", "  ");
+    for (const auto& c : a.conflicts) wrap(out, c.one + " " + c.other + " " + c.what_we_do, "  - ", "    ");
+    out += "\n";
+    wrap(out, a.leather.leather_class.empty() ? a.judged_as : "judge takes it as " + a.leather.leather_class + (a.leather.tannage.empty() ? "" : ", tannage " + a.leather.tannage) + ". " + a.judged_as, "", "");
+    wrap(out, a.shop, "", "");
+    if (a.kept) wrap(out, "Written onto the panel.", "", "");
+    if (!a.proof.empty()) wrap(out, "Proof kept: " + a.proof, "", "");
+    return out;
+}
+
 std::string text_of(const desk::RefineAnswer& a) {
     std::string out;
     if (a.stop) {

@@ -9,6 +9,7 @@
 #include "desk/compare.hpp"
 #include "desk/diagnose.hpp"
 #include "desk/digest.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/meters.hpp"
 #include "desk/judge.hpp"
@@ -35,5 +36,6 @@ std::string text_of(const desk::RebalanceAnswer& answer);
 std::string text_of(const desk::DigestAnswer& answer);
 std::string text_of(const desk::DiagnoseAnswer& answer);
 std::string text_of(const desk::AdviseAnswer& answer);
+std::string text_of(const desk::IdentifyAnswer& answer);
 
 }  // namespace hw::cli

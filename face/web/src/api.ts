@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, IdentifyAnswer, IdentifyRequest, IdentifyWords, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { AdviseAnswer, DiagnoseAnswer } from "./api.gen";
 import type { advice_of, diagnosis_of } from "./lib/damage";
@@ -167,6 +167,8 @@ export const api = {
   pieces: (after = "", limit = 50) => call<Items<PieceRow>>("GET", `/api/pieces?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),
   bin_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/bin`, {}),
   restore_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/restore`, {}),
+  identify: (request: IdentifyRequest) => call<IdentifyAnswer>("POST", "/api/identify", request),
+  identify_words: () => kept_one<IdentifyWords>("/api/identify_words"),
   inspection_words: () => kept_one<InspectionWords>("/api/inspection_words"),
   meters: () => call<Items<MeterNow>>("GET", "/api/meters").then((a) => a.items),
   keep_meter: (name: string) => call<{ id: string }>("POST", "/api/meters", { name }),

@@ -20,6 +20,7 @@ export type CompareAnswer = Omit<gen.CompareAnswer, "rows"> & { rows: CompareRow
 
 /** What a request may leave out: the server fills it in and says so. */
 export type Asked<T> = { [K in keyof T]?: T[K] extends number[][] ? T[K] : T[K] extends (infer Item)[] ? Asked<Item>[] : T[K] extends object ? Asked<T[K]> : T[K] };
+export type { CoverSaw, CoverShare, IdentifyAnswer, IdentifyRequest, IdentifyWords } from "./api.gen";
 export type { Calibration, Clash, FamilyMeasure, InspectionWords, MeterCheck, MeterNow, PieceFamily, PieceRow, ReadingNow, Word } from "./api.gen";
 /** Outlines and readings hold numbers only. */
 type Whole<T> = T extends (number | null)[] ? number[] : T extends (infer Item)[] ? Whole<Item>[] : T extends object ? { [K in keyof T]: Whole<T[K]> } : T;
