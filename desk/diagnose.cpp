@@ -160,7 +160,7 @@ void read_acid(std::vector<Reason>& out, const DiagnoseRequest& r) {
             out.push_back({"vegetable_rot", *ph <= now ? "At or below pH 2.8 vegetable-tanned leather rots now or soon. No water. An extract of a detached fibre decides."
                                             : *ph > safe ? "Above pH 3.2 vegetable-tanned leather is counted safe from acid decay, as far as a surface reading can tell."
                                                          : "Between pH 2.8 and 3.2 nobody can tell by pH alone whether vegetable-tanned leather decays.",
-                           "adds", basis_of_figure(*ph <= now ? "rot_now_ph" : "rot_safe_ph", "surface pH, tannage")});
+                           "adds", basis_of_damage_figure(*ph <= now ? "rot_now_ph" : "rot_safe_ph", "surface pH, tannage")});
     }
     if (const auto shrinkage = reading_of(r, "shrinkage"))
         if (const auto* row = find_row(atlas::tannages, r.tannage)) {
@@ -171,7 +171,7 @@ void read_acid(std::vector<Reason>& out, const DiagnoseRequest& r) {
                                         : key == "hydrolysed_c" ? "It shrinks twenty degrees or more under its kind: badly hydrolysed. Avoid wetting."
                                         : under >= damage_figure("altered_c") ? "It shrinks ten degrees or more under its kind: the fibre is altered."
                                                                              : "It shrinks within ten degrees of its kind: no sign of decay in that.",
-                           none || under >= damage_figure("hydrolysed_c") ? "caution" : "adds", basis_of_figure(key, "shrinkage temperature, tannage")});
+                           none || under >= damage_figure("hydrolysed_c") ? "caution" : "adds", basis_of_damage_figure(key, "shrinkage temperature, tannage")});
         }
 }
 

@@ -67,7 +67,7 @@ std::size_t cause_place(std::string_view key) { return place_in(atlas::causes, k
 std::size_t sign_place(std::string_view key) { return place_in(atlas::signs, key); }
 
 double damage_figure(std::string_view key) { return row_of(atlas::diagnosis_figures, key).limit_1; }
-Basis basis_of_figure(std::string_view key, std::string inputs) {
+Basis basis_of_damage_figure(std::string_view key, std::string inputs) {
     const auto& row = row_of(atlas::diagnosis_figures, key);
     return {std::string(row.plain_name), std::string(row.source), std::string(row.locator), standing_of(row.standing), std::move(inputs)};
 }

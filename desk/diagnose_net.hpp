@@ -34,6 +34,6 @@ Result<std::string> covering_group(std::string_view key);
 
 /// Row of atlas/diagnosis_figures.csv. An unknown key is a bug.
 double damage_figure(std::string_view key);
-Basis basis_of_figure(std::string_view key, std::string inputs);
+Basis basis_of_damage_figure(std::string_view key, std::string inputs);
 
 }  // namespace hw::desk

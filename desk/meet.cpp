@@ -9,6 +9,7 @@
 #include "atlas/tannages.hpp"
 #include "desk/cautions.hpp"
 #include "desk/ledger.hpp"
+#include "desk/inspect.hpp"
 #include "desk/liquids.hpp"
 #include "desk/rows.hpp"
 #include "desk/validate.hpp"
@@ -122,7 +123,10 @@ Result<std::vector<Step>> from_record(const MeetRequest& request, Ports& ports) 
     if (request.panel.empty()) return Error{ErrorCode::InvalidInput, "Say which panel of the piece: its code stands on the drawing.", "panel"};
     const auto entries = ports.journal->entries(request.piece);
     if (!entries.ok()) return Error{entries.error().code, entries.error().message, "piece"};
-    for (const Pass& p : laid_on(*entries, request.panel, ports.clock.now_s(), 0)) out.push_back({came_with(p), true});
+    HW_TRY(piece, inspect({request.piece, {}}, ports));
+    const auto panel = std::find_if(piece.panels.begin(), piece.panels.end(), [&](const PanelNow& p) { return p.code == request.panel; });
+    const bool open = panel == piece.panels.end() || is_open(panel->leather, ports.store);
+    for (const Pass& p : laid_on(*entries, request.panel, ports.clock.now_s(), 0)) out.push_back({came_with(p, open), true});
     return out;
 }
 

@@ -494,7 +494,7 @@ Result<std::vector<OnPiece>> from_piece(ProtectRequest& request, Ports& ports) {
     for (const auto& panel : piece.panels) {
         std::vector<Came> came;
         const auto passes = laid_on(entries, panel.code, ports.clock.now_s(), now_h);
-        for (const auto& pass : passes) came.push_back(came_with(pass));
+        for (const auto& pass : passes) came.push_back(came_with(pass, is_open(panel.leather, ports.store)));
         for (const auto& thing : residue_of(came, now_h).there)
             if (counts(thing)) there.push_back(thing);
         if (planned || passes.empty()) continue;

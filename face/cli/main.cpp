@@ -63,17 +63,17 @@ using namespace hw;
 
 /// What was typed.
 struct Typed {
-    bool json = false, csv = false, keep = false, by_hand = false, measured = false, shelf = false, base = false, quick = false;
+    bool json = false, csv = false, keep = false, by_hand = false, measured = false, whole_shelf = false, base = false, quick = false;
     std::string data, file, name, id, after, page = "owner", paper = "a4", wall_paper = "a3", to = "-", pdf, size, what, role;
     std::vector<std::string> words, saw, cannot;
     std::string panel, place, age, region, proof;
-    std::string have, leather_class, piece, panel, tannage;
+    std::string have, leather_class, piece, tannage;
     double drops = -1, sample_g = -1, drop_ml = -1;
     cli::DamageTyped damage;
     bool signs = false;
     cli::ShelfOrder shelf;
     double minutes = -1, ml = -1;
-    std::string place, goes_on = "cloth", note_pdf;
+    std::string goes_on = "cloth", note_pdf;
     int port = 8080, tls_port = 8443, first_port = 8081, limit = 50;
     [[nodiscard]] std::string folder() const { return data.empty() ? cli::default_folder() : data; }
 };
@@ -347,7 +347,7 @@ int touch(const Typed& typed) {
 }
 
 int meet(const Typed& typed) {
-    if (typed.shelf) return with_records(typed, access_of(typed, false), [&](desk::Ports& ports) { return print(desk::shelf_meetings(ports), typed.json); });
+    if (typed.whole_shelf) return with_records(typed, access_of(typed, false), [&](desk::Ports& ports) { return print(desk::shelf_meetings(ports), typed.json); });
     auto request = cli::meet_request(typed.words);
     if (!typed.file.empty()) {
         const auto text = text_from(typed.file);
@@ -786,7 +786,7 @@ public:
         sub = add("meet", "which of these must never meet: together, one after the other, on the shelf", "hidewright meet demo_bleach wiped rinsed:3 demo_vinegar", meet);
         sub->add_option("liquids", typed_.words, "ids in their order; between them what was done: wiped, rinsed:3, dried:24, 2h")->type_name("");
         sub->add_option("--request", typed_.file, "JSON file, or - for standard input, instead")->type_name("FILE");
-        sub->add_flag("--shelf", typed_.shelf, "everything on the shelf, and where to keep it");
+        sub->add_flag("--shelf", typed_.whole_shelf, "everything on the shelf, and where to keep it");
         sub->add_option("--piece", typed_.piece, "what its record says was laid on came before")->type_name("ID");
         sub->add_option("--panel", typed_.panel, "of the piece")->type_name("CODE");
         sub->add_option("--tannage", typed_.tannage, "of the leather it is on")->type_name("KEY");

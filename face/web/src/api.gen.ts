@@ -1469,6 +1469,265 @@ export interface TitrateAnswer {
   version: string;
 }
 
+export interface ShelfEntry {
+  /** UUID, made by who sends it; empty: one is made */
+  id: string;
+  did: 'fact' | 'received' | 'opened' | 'used' | 'counted' | 'thrown_away' | 'mixed' | 'told' | 'take_back';
+  /** id of the product, which is that of its liquid */
+  product: string;
+  /** id of the entry that received it; empty: the lot to take next */
+  lot: string;
+  /** ISO 8601, UTC, or a day; empty: now */
+  at: string;
+  /** filled in */
+  by: string;
+  /** of a fact: "name", "minimum", "voc_g_l"; of a lot "code", "expiry", "place", "received" */
+  key: string;
+  /** as typed; empty takes back what was said before */
+  value: string;
+  /** measured outranks typed */
+  how: 'typed' | 'measured';
+  /** of a lot, as on the bottle */
+  code: string;
+  /** printed on the bottle: 2027-03-31 or 2027-03 */
+  expiry: string;
+  /** where it stands */
+  place: string;
+  /** in the product's unit */
+  amount: number | null;
+  /** id of the piece it was used for */
+  piece: string;
+  /** id of the sheet somebody was told of */
+  sheet: string;
+  /** name of who was told */
+  person: string;
+  /** id of the entry */
+  takes_back: string;
+  note: string;
+}
+
+export interface ShelfRequest {
+  /** all or none are taken */
+  entries: ShelfEntry[];
+}
+
+export interface ToSee {
+  kind: 'past_use' | 'below_minimum' | 'reorder' | 'ends_soon' | 'tell_people' | 'old_sheet' | 'no_sheet' | 'nothing';
+  /** of the one, or of the first of several */
+  product: string;
+  name: string;
+  lot: string;
+  sentence: string;
+  /** it is said of so many */
+  products: number;
+}
+
+export interface ShelfRow {
+  product: string;
+  name: string;
+  kind: string;
+  /** what has to be seen to first */
+  first: 'past_use' | 'below_minimum' | 'reorder' | 'ends_soon' | 'tell_people' | 'old_sheet' | 'no_sheet' | 'nothing';
+  to_see: string[];
+  /** that may be used */
+  in_hand: string;
+  /** which lot; empty: none */
+  take_next: string;
+  lots: number;
+  demo: boolean;
+}
+
+export interface ShelfAnswer {
+  sentence: string;
+  /** the short list */
+  to_see: ToSee[];
+  /** that are not in it */
+  to_see_more: number;
+  /** what needs seeing to first comes first */
+  products: ShelfRow[];
+  all_products: number;
+  /** asks for the next page; empty: this is the last */
+  after: string;
+  basis: Basis[];
+}
+
+export interface ShelfFact {
+  key: string;
+  name: string;
+  /** as typed; empty: nobody said */
+  value: string;
+  /** with its unit */
+  words: string;
+  /** measured outranks typed, typed outranks the sheet */
+  from: 'sheet' | 'xml' | 'typed' | 'measured';
+  /** who and when, or which sheet */
+  said: string;
+  /** what a weaker source says */
+  otherwise: string;
+}
+
+export interface LotNow {
+  id: string;
+  code: string;
+  place: string;
+  /** day, ISO 8601 */
+  received: string;
+  /** day; empty: not opened */
+  opened: string;
+  /** printed on the bottle; empty: not said */
+  expiry: string;
+  /** in the product's unit */
+  left: number;
+  left_words: string;
+  /** what decides the last day */
+  by: 'not_known' | 'printed' | 'opened' | 'kept';
+  /** it may still be used on this day; empty: not known */
+  last_day: string;
+  sentence: string;
+  /** never to be taken */
+  past: boolean;
+  soon: boolean;
+  finished: boolean;
+  note: string;
+}
+
+export interface Reorder {
+  known: boolean;
+  /** in the product's unit */
+  at: number;
+  mean_week: number;
+  sd_week: number;
+  /** whole weeks of own uses behind them; 0: typed */
+  weeks: number;
+  sentence: string;
+  basis: Basis[];
+}
+
+export interface Mixed {
+  at: string;
+  /** empty: no pot life is known */
+  until: string;
+  past: boolean;
+  sentence: string;
+  entry: string;
+}
+
+export interface ShelfLine {
+  id: string;
+  at: string;
+  by: string;
+  did: 'fact' | 'received' | 'opened' | 'used' | 'counted' | 'thrown_away' | 'mixed' | 'told' | 'take_back';
+  lot: string;
+  piece: string;
+  sentence: string;
+  /** false: taken back */
+  stands: boolean;
+}
+
+export interface SheetOnShelf {
+  id: string;
+  name: string;
+  revision_date: string;
+  arrived_at: string;
+  /** the newest: the one that counts */
+  used: boolean;
+  flags: string[];
+}
+
+export interface SheetChange {
+  key: string;
+  /** empty: it was not there */
+  before: string;
+  /** empty: it is there no longer */
+  after: string;
+  sentence: string;
+}
+
+export interface SheetChanges {
+  /** id of the sheet before */
+  from: string;
+  /** id of the newest */
+  to: string;
+  sentence: string;
+  changes: SheetChange[];
+}
+
+export interface ToldPerson {
+  name: string;
+  /** empty: not yet */
+  at: string;
+}
+
+export interface ProductAnswer {
+  product: string;
+  name: string;
+  kind: string;
+  sentence: string;
+  first: 'past_use' | 'below_minimum' | 'reorder' | 'ends_soon' | 'tell_people' | 'old_sheet' | 'no_sheet' | 'nothing';
+  to_see: ToSee[];
+  facts: ShelfFact[];
+  /** ml or g */
+  unit: string;
+  /** that may be used, in the unit */
+  in_hand: number;
+  in_hand_words: string;
+  /** id; empty: none */
+  take_next_lot: string;
+  take_next: string;
+  /** the next to take first */
+  lots: LotNow[];
+  reorder: Reorder;
+  mixed: Mixed[];
+  /** newest first */
+  lines: ShelfLine[];
+  lines_more: number;
+  /** newest first */
+  sheets: SheetOnShelf[];
+  /** from the revision before to the newest */
+  changes: SheetChanges | null;
+  told: ToldPerson[];
+  told_sentence: string;
+  basis: Basis[];
+  demo: boolean;
+}
+
+export interface ShelfName {
+  id: string;
+  name: string;
+  demo: boolean;
+}
+
+export interface ImportRequest {
+  /** CSV, RFC 4180: a table of products or of lots */
+  text: string;
+  /** false: only say what would happen */
+  take: boolean;
+}
+
+export interface ImportLine {
+  /** of the file, from 1 */
+  line: number;
+  kind: 'new' | 'changed' | 'same' | 'refused';
+  /** that was refused */
+  column: string;
+  sentence: string;
+}
+
+export interface ImportAnswer {
+  /** products or lots */
+  table: string;
+  sentence: string;
+  /** lines that are new */
+  fresh: number;
+  changed: number;
+  same: number;
+  refused: number;
+  /** all of it; else nothing */
+  taken: boolean;
+  /** those that are not the same */
+  lines: ImportLine[];
+}
+
 export interface UploadRequest {
   /** of the whole file, 64 small hex digits: the photograph's id */
   sha256: string;
@@ -2175,6 +2434,34 @@ export interface Laid {
   note: string;
 }
 
+export interface CoverSaw {
+  /** one of /api/identify_words */
+  test: string;
+  /** keys of its answers; several: one of these was seen */
+  answers: string[];
+  /** code; left out: the place that is asked about */
+  panel: string;
+}
+
+export interface Identified {
+  /** codes of the panels */
+  panels: string[];
+  /** the kind that led, one of /api/identify_words */
+  kind: string;
+  /** of the family of that kind */
+  chance_pct: number;
+  /** 5 % end of its band, from the uncertainty of the tables */
+  low_pct: number;
+  /** 95 % end */
+  high_pct: number;
+  /** empty: not told */
+  tannage: string;
+  /** as it was answered */
+  sentence: string;
+  /** what it was found from */
+  saw: CoverSaw[];
+}
+
 export interface Entry {
   /** UUID, made where it was typed: sent twice it is kept once; left out: made here */
   id: string;
@@ -2185,7 +2472,7 @@ export interface Entry {
   /** number of the last entry of this piece that the device knew */
   seen: number;
   /** names the one part that is filled */
-  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid';
+  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid' | 'identified';
   /** id of the entry that was wrong */
   corrects: string;
   /** id of the condition that this one saw again later */
@@ -2203,6 +2490,7 @@ export interface Entry {
   said: Said | null;
   agreed: Agreed | null;
   laid: Laid | null;
+  identified: Identified | null;
 }
 
 export interface InspectRequest {
@@ -2401,6 +2689,196 @@ export interface InspectionWords {
   materials: Word[];
   tannages: Word[];
   wishes: Word[];
+}
+
+export interface Proven {
+  /** UUID; left out: made here */
+  id: string;
+  /** filled in */
+  at: string;
+  /** filled in */
+  by: string;
+  /** one of /api/identify_words */
+  kind: string;
+  /** empty: not proven */
+  tannage: string;
+  /** edge_seen, laboratory or maker */
+  proof: string;
+  /** what was there that hides: worn, recoloured, oil, wax */
+  veils: string[];
+  /** filled in */
+  place: string;
+  /** what the tests had shown; filled in from the request */
+  saw: CoverSaw[];
+  /** id of a proof that was wrong; then nothing else counts */
+  takes_back: string;
+}
+
+export interface IdentifyRequest {
+  /** id; with panel: what stands there is read and need not be given again */
+  piece: string;
+  /** code */
+  panel: string;
+  /** furniture, seating or car; left out: by the piece, else furniture */
+  place: string;
+  /** not_known, before_1980, from_1980 or since_2005 */
+  age: string;
+  /** where it was made or bought: not_known, europe or north_america */
+  region: string;
+  /** of a panel as it was entered */
+  wear: 'not_said' | 'none' | 'light' | 'worn' | 'through';
+  /** of a panel as it was entered */
+  exposure: 'not_said' | 'hidden' | 'seldom' | 'seat' | 'hands' | 'head' | 'sun';
+  /** what tests showed; the later one of a test and place counts */
+  saw: CoverSaw[];
+  /** panels that are surely of the same covering: they share the kind, not the wear */
+  same_as: string[];
+  /** tests that cannot be done here: they are not named next */
+  cannot: string[];
+  /** film, measured */
+  finish_um: number | null;
+  /** of the whole, measured */
+  thickness_mm: number | null;
+  /** read in a laboratory, ISO 3380 */
+  shrinkage_c: number | null;
+  /** keep the answer on the panel */
+  write: boolean;
+  /** what it was proven to be: teaches the tables */
+  proven: Proven | null;
+}
+
+export interface CoverShare {
+  key: string;
+  name: string;
+  /** per cent; the band is 5 to 95 % of what is not known of the tables */
+  chance: Number;
+  note: string;
+}
+
+export interface CoverMoved {
+  saw: CoverSaw;
+  sentence: string;
+  /** odds of the first against the second with it, over those without; they need not multiply to the whole */
+  times_1: number;
+  /** log10 of that */
+  bans_1: number;
+  /** chance of this answer if the first is right, given all else */
+  fits_1: number;
+  pulls: 'for' | 'against' | 'neither';
+  contradicts: boolean;
+  /** share of the shop's own counts in the row of the first */
+  shop_1: number;
+  basis: Basis;
+}
+
+export interface CoverNext {
+  test: string;
+  name: string;
+  /** expected fall of the entropy of kind and tannage */
+  bits_1: number;
+  /** by its minutes and the price of its harm in minutes */
+  bits_per_min_1: number;
+  work_min: number;
+  /** 0 none to 3 for good */
+  harm_1: number;
+  harm: string;
+  /** chance that another class goes into judge */
+  changes_1: number;
+  sentence: string;
+}
+
+export interface CoverConflict {
+  one: string;
+  other: string;
+  what_we_do: string;
+  basis: Basis;
+}
+
+export interface IdentifyAnswer {
+  sentence: string;
+  sure: string;
+  /** false: it cannot be told yet */
+  told: boolean;
+  why_not: string;
+  /** what would settle it */
+  settles: string;
+  /** most likely first */
+  families: CoverShare[];
+  /** most likely first */
+  kinds: CoverShare[];
+  /** of what is leather */
+  tannages: CoverShare[];
+  /** what hides the kind, and the leading family with and without it */
+  veils: CoverShare[];
+  /** strongest first */
+  moved: CoverMoved[];
+  /** best first */
+  next: CoverNext[];
+  /** on a detached fibre or flake, never on the piece */
+  laboratory: CoverNext[];
+  /** by EN 15987; empty: cannot be said yet */
+  called: string;
+  /** whether the word leather may stand in it */
+  is_leather: boolean;
+  called_why: string;
+  /** words of the vocabulary ISO 15115 */
+  iso_words: string;
+  /** RAL 061 A1, in our words */
+  ral_words: string;
+  /** class of the cleaning trade of the United States: P, A or N */
+  us_class: string;
+  /** where definitions differ */
+  conflicts: CoverConflict[];
+  /** goes into judge */
+  leather: Leather;
+  /** where a class stands in for the kind, or why there is none */
+  judged_as: string;
+  /** all that counted */
+  saw: CoverSaw[];
+  /** what of it stood on the piece already */
+  read: string[];
+  /** pieces that taught the tables */
+  proven: number;
+  shop: string;
+  /** written to the panel */
+  kept: boolean;
+  /** id of the proof that was kept */
+  proof: string;
+  version: string;
+}
+
+export interface CoverAnswerWord {
+  key: string;
+  name: string;
+}
+
+export interface CoverTestWord {
+  key: string;
+  name: string;
+  question: string;
+  how: string;
+  trap: string;
+  harm: string;
+  /** bench or laboratory */
+  who: string;
+  picture: string;
+  work_min: number;
+  /** 0 none to 3 for good */
+  harm_1: number;
+  answers: CoverAnswerWord[];
+}
+
+export interface IdentifyWords {
+  /** least invasive first */
+  tests: CoverTestWord[];
+  kinds: CoverAnswerWord[];
+  tannages: CoverAnswerWord[];
+  /** what hides the kind */
+  veils: CoverAnswerWord[];
+  places: CoverAnswerWord[];
+  ages: CoverAnswerWord[];
+  regions: CoverAnswerWord[];
+  proofs: CoverAnswerWord[];
 }
 
 export interface PieceRow {
