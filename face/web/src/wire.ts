@@ -76,4 +76,4 @@ export const use_defaults: gen.Use = {
 export type { OwnLimit, ProtectAnswer, ProtectRequest, SafetyPart, SafetyPlaceNow, Vapour } from "./api.gen";
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
 export type { MeetAnswer, MeetRequest, ShelfMeetings, TitrateAnswer, TitrateRequest, TouchAnswer, TouchCell, TouchColumn, TouchRequest, TouchRow } from "./api.gen";
-export type { ImportAnswer, LotNow, ProductAnswer, ShelfAnswer, ShelfFact, ShelfName, ShelfRequest, ShelfRow, ToSee } from "./api.gen";
+export type { ImportAnswer, LotNow, ProductAnswer, ShelfAnswer, ShelfEntry, ShelfFact, ShelfName, ShelfRequest, ShelfRow, ToSee } from "./api.gen";
