@@ -14,7 +14,7 @@ double molar_volume_m3_mol(Temperature air);
 
 /// A concentration in mg/m3 as a share of the volume, ppm, and back:  ppm = (mg/m3) V_m / M
 /// @param molar_mass_g_mol  above 0
-/// @source ideal gas; the value 24.45 L/mol in tables of limits is the same law at 298 K with three digits
+/// @source si2019, gas constant; ideal gas; the value 24.45 L/mol in tables of limits is the same law at 298 K with three digits
 double ppm_of(double mg_m3, double molar_mass_g_mol, Temperature air);
 double mg_m3_of(double ppm, double molar_mass_g_mol, Temperature air);
 

@@ -194,7 +194,11 @@ TEST(TreeProperty, NamesNoMachine) {
         const std::string text = text_of(file);
         for (const char* machine : {"/work/", "/root/", "/home/", "/tmp/", "registry.npmjs", "deb.debian.org"}) {
             if (std::string(machine) == "registry.npmjs" && path == "face/web/package-lock.json") continue;
-            EXPECT_EQ(text.find(machine), std::string::npos) << path << " names " << machine;
+            // An absolute path: "core/work/stock.hpp" is one of ours.
+            for (auto at = text.find(machine); at != std::string::npos; at = text.find(machine, at + 1)) {
+                const char before = at == 0 ? ' ' : text[at - 1];
+                EXPECT_TRUE(machine[0] == '/' && (std::isalnum(static_cast<unsigned char>(before)) != 0 || before == '.' || before == '_')) << path << " names " << machine;
+            }
         }
     }
     EXPECT_GT(files, 50);
