@@ -244,6 +244,13 @@ TriageAnswer answered(const TriageCase& c, const std::string& now) {
     a.dose = dose_of(c);
     for (const auto& g : c.request->answers) a.heard.push_back({g.question, std::string(triage_row(atlas::triage_questions, g.question).plain_name), given_words(g), !c.said(g.question, "dont_know")});
     a.defaults = defaults_of(c, a.dose);
+    for (const char* when : {"now", "today", "yesterday", "days", "weeks"})
+        if (c.said("when", when)) {
+            const auto& row = triage_row(atlas::triage_figures, "ago_" + std::string(when));
+            a.ago_h = (row.low_1 + row.high_1) / 2;
+        }
+    a.tacky = c.said("seen", "sticky");
+    a.nothing_laid = c.said("product", "none");
     a.judge = judge_from(c);
     a.judge_sentence = judge_words(c);
     a.told = told.all();

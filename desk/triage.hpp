@@ -243,6 +243,9 @@ struct TriageAnswer {
     TriageDose dose;
     std::vector<TriageHeard> heard;
     std::vector<TriageDefault> defaults;
+    std::optional<double> ago_h;            ///< hours since it came on, the middle of what was told; empty: nobody said
+    bool tacky = false;                     ///< it sticks
+    bool nothing_laid = false;              ///< no liquid came onto it
     JudgeRequest judge;                     ///< to go on with: figures of the class, a guess of the leather
     std::string judge_sentence;             ///< what in it is a guess; empty: there is nothing to judge yet
     std::vector<TriageTold> told;           ///< everything that was told so far, oldest first
@@ -269,6 +272,9 @@ void describe(Visitor& visit, TriageAnswer& a) {
     visit("dose", a.dose, About{});
     visit("heard", a.heard, About{});
     visit("defaults", a.defaults, About{.doc = "what was taken for want of an answer"});
+    visit("ago_h", a.ago_h, About{.doc = "hours since it came on, the middle of what was told; null: nobody said"});
+    visit("tacky", a.tacky, About{.doc = "it sticks"});
+    visit("nothing_laid", a.nothing_laid, About{.doc = "no liquid came onto it"});
     visit("judge", a.judge, About{.doc = "to go on with: figures of the class, a guess of the leather"});
     visit("judge_sentence", a.judge_sentence, About{.doc = "what in it is a guess; empty: there is nothing to judge yet"});
     visit("told", a.told, About{.doc = "everything that was told so far, oldest first: to be sent back"});

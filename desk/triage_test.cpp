@@ -120,6 +120,18 @@ TEST(TriageProperty, NoSentenceThatIsSaidNowPutsAnythingOnTheLeatherButPlainWate
     EXPECT_GT(now, 30);
 }
 
+// The plan was told of "a day ago" whatever the caller had said.
+TEST(TriageIssue, WhatThePlanGoesOnWithIsInTheAnswer) {
+    const auto a = ask(call({given("people", {"none"}), given("product", {"degreaser"}), given("when", {"now"}), given("seen", {"sticky"})}));
+    EXPECT_LE(a.ago_h.value_or(99), 1);
+    EXPECT_TRUE(a.tacky);
+    EXPECT_FALSE(a.nothing_laid);
+    const auto old = ask(call({given("people", {"none"}), given("product", {"none"}), given("when", {"weeks"})}));
+    EXPECT_GE(old.ago_h.value_or(0), 168);
+    EXPECT_TRUE(old.nothing_laid);
+    EXPECT_FALSE(ask(call({given("people", {"none"})})).ago_h.has_value());
+}
+
 TEST(TriageProperty, EveryAnswerToMayIButThatOfADampClothIsNo) {
     for (const auto& row : atlas::triage_may_i) {
         if (row.key != "water_yes") { EXPECT_TRUE(row.answer.substr(0, 3) == "No." || row.answer.substr(0, 8) == "Not yet.") << row.key; }

@@ -300,6 +300,11 @@ await journey("a photograph survives a dead program and a dead tab, and the same
   await page.getByRole("button", { name: "Soil", exact: true }).click();
   await page.locator(".sheet-form").getByRole("group", { name: "Which" }).getByRole("button").first().click();
   await page.getByRole("group", { name: "Photographs that show it" }).getByRole("button").click();
+  // Nothing is recorded that nobody said.
+  await page.getByRole("button", { name: "Note it" }).click();
+  await page.getByText("Choose how bad it is and over how much.").waitFor();
+  await page.getByRole("button", { name: "plain to see", exact: true }).click();
+  await page.getByRole("button", { name: "25 %", exact: true }).click();
   await page.getByRole("button", { name: "Note it" }).click();
   await saved(page);
   await page.getByRole("link", { name: "photograph 1" }).waitFor();

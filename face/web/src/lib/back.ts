@@ -6,7 +6,7 @@ import { duration } from "./format";
 import { build, field_of, type Form, type Known } from "./request";
 
 /** What the program takes while a field is left alone, to show it beside the field; a browser journey holds them against it. */
-export const back_defaults: Form = { ago: "1 day", spot_g: "30 g/m²", weak: "0 %", chance: "90 %", drops_ml: "1", drops_pct: "5", drop_ml: "0.05", drops_end: "5.5" };
+export const back_defaults: Form = { ago: "1 day", weak: "0 %", chance: "90 %", drops_ml: "1", drops_pct: "5", drop_ml: "0.05", drops_end: "5.5" };
 
 const hour_ms = 3600e3;
 const tidy = (hours: number) => Number(hours.toFixed(2));
