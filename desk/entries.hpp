@@ -34,6 +34,9 @@ std::vector<std::string> panels_of(const Entry& entry);
 /// What an entry did, for people.
 std::string sentence_of(const Entry& entry);
 
+/// What the owner agrees to before a spot, word for word.
+std::string_view consent_to(SpotWhere where);
+
 /// Plain names of keys; the key itself where there is none.
 std::string material_name(std::string_view key);
 std::string_view severity_word(int severity);
