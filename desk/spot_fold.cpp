@@ -73,8 +73,10 @@ void settle(SpotNow& s, std::int64_t dry_s, std::int64_t again_s, std::int64_t n
 
 }  // namespace
 
-bool same_product(const SpotNow& spot, const Liquid& liquid, double parts_water) {
-    if (spot.kind != SpotKind::Product || spot.parts_water != parts_water) return false;
+bool same_product(const SpotNow& spot, const Liquid& liquid, double parts_water) { return spot.parts_water == parts_water && same_liquid(spot, liquid); }
+
+bool same_liquid(const SpotNow& spot, const Liquid& liquid) {
+    if (spot.kind != SpotKind::Product) return false;
     return liquid.id.empty() || spot.liquid_id.empty() ? spot.product == liquid.name : spot.liquid_id == liquid.id;
 }
 

@@ -90,6 +90,8 @@ void describe(Visitor& visit, SpotNow& s) {
     visit("reads", s.reads, About{.doc = "oldest first"});
 }
 
+/// Whether it is a spot of this product, in whatever dilution.
+bool same_liquid(const SpotNow& spot, const Liquid& liquid);
 /// What two spots must share to be spots of the same thing: product and dilution.
 bool same_product(const SpotNow& spot, const Liquid& liquid, double parts_water);
 
