@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "atlas/leather_classes.hpp"
+#include "atlas/solvents.hpp"
 #include "atlas/spot_solvents.hpp"
 #include "core/chem/solvents.hpp"
 #include "desk/demo.hpp"
@@ -257,9 +258,13 @@ TEST(SpotSignsProperty, WhatAPassNeedsIsNamedAndAFailureNeedsNoMore) {
 TEST(SpotSignsProperty, GradesFromAPhotographSaySo) {
     SpotSigns s = good();
     s.grades_by = GradesBy::Photo;
+    int graded = 0;
     for (const auto& sign : verdict_of(s, {}).signs) {
-        if (sign.key == "transfer") EXPECT_NE(sign.read.find("estimated from photo"), std::string::npos) << sign.read;
+        if (sign.read.rfind("grade", 0) != 0) continue;
+        ++graded;
+        EXPECT_NE(sign.read.find("estimated from photo"), std::string::npos) << sign.read;
     }
+    EXPECT_EQ(graded, 3);
 }
 
 TEST(SpotSignsRefusal, GradesBetweenStepsAndHalvesOfAMeasurement) {
@@ -395,8 +400,8 @@ TEST(SpotConsistency, AFailureOutranksWhatIsComputedAndAPassChangesNoGrade) {
     ask_it.members = 32;
     const auto of = [&](const std::string& piece) {
         JudgeRequest r = ask_it;
-        r.leather = inspect({w.piece, {}}, w.ports)->panels[0].leather;
-        for (const auto& p : inspect({w.piece, {}}, w.ports)->panels)
+        const auto there = inspect({w.piece, {}}, w.ports).value();
+        for (const auto& p : there.panels)
             if (p.code == "SC2-top") r.leather = p.leather;
         r.piece = piece;
         r.panel = piece.empty() ? "" : "SC2-top";  // another panel of the same class
@@ -457,7 +462,7 @@ TEST(SpotConsistency, SpotsAreEvidenceForRefineAndNotWeighed) {
     const auto a = refine(r, w.ports);
     ASSERT_TRUE(a.ok()) << a.error().message;
     bool said = false;
-    for (const auto& n : a->notes) said = said || n.kind == "spots_not_weighed";
+    for (const auto& n : a->reasons) said = said || n.kind == "spots_not_weighed";
     EXPECT_TRUE(said);
 }
 

@@ -114,6 +114,7 @@ Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json) { return rea
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json) { return read<desk::InspectRequest>(json); }
 Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return read<desk::TriageRequest>(json); }
+Result<desk::SpotRequest> parse_spot_request(std::string_view json) { return read<desk::SpotRequest>(json); }
 Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
 Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
 Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
@@ -129,6 +130,10 @@ std::string written(const desk::DigestAnswer& v) { return write(v); }
 std::string written(const std::vector<desk::SheetRow>& v) { return write_list(v); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }
+std::string written(const desk::SpotRequest& v) { return write(v); }
+std::string written(const desk::SpotAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::SpotDue>& v) { return write_list(v); }
+std::string written(const std::vector<desk::RateRow>& v) { return write_list(v); }
 std::string written(const desk::TriageRequest& v) { return write(v); }
 std::string written(const desk::TriageAnswer& v) { return write(v); }
 std::string written(const desk::TriageQuestions& v) { return write(v); }

@@ -17,6 +17,7 @@
 #include "desk/meters.hpp"
 #include "desk/rebalance.hpp"
 #include "desk/refine.hpp"
+#include "desk/spot.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::codec {
@@ -40,6 +41,7 @@ Result<desk::Leather> parse_leather(std::string_view json);
 Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
+Result<desk::SpotRequest> parse_spot_request(std::string_view json);
 Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::Entry> parse_entry(std::string_view json);
 Result<desk::Instrument> parse_instrument(std::string_view json);
@@ -52,6 +54,10 @@ std::string written(const desk::DigestAnswer& answer);
 std::string written(const std::vector<desk::SheetRow>& items);
 
 std::string written(const desk::InspectRequest& request);
+std::string written(const desk::SpotRequest& request);
+std::string written(const desk::SpotAnswer& answer);
+std::string written(const std::vector<desk::SpotDue>& items);
+std::string written(const std::vector<desk::RateRow>& items);
 std::string written(const desk::TriageRequest& request);
 std::string written(const desk::TriageAnswer& answer);
 std::string written(const desk::TriageQuestions& questions);

@@ -25,6 +25,7 @@
 #include "edge/http/pieces.hpp"
 #include "edge/http/plans.hpp"
 #include "edge/http/sheets.hpp"
+#include "edge/http/spots.hpp"
 #include "edge/http/triage.hpp"
 #include "edge/http/work.hpp"
 
@@ -153,7 +154,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), plan_handlers(), sheet_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), plan_handlers(), sheet_handlers(), spot_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;

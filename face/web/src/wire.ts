@@ -73,3 +73,7 @@ export const use_defaults: gen.Use = {
   air_speed_m_s: 0.1,
 };
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
+
+export type { RateRow, SignWords, SpotClass, SpotDue, SpotNow, SpotProduct, SpotWait } from "./api.gen";
+export type SpotAnswer = Whole<gen.SpotAnswer>;
+export type SpotRequest = Asked<gen.SpotRequest>;
