@@ -128,8 +128,10 @@ void settle(SpotProduct& p, const std::vector<const SpotNow*>& spots, bool agree
 /// Mild first; nothing stronger is tried while something milder is open or untried.
 void one_after_another(std::vector<SpotProduct>& products) {
     bool milder_open = false;
-    int open_step = 0;
+    int open_step = 0, failed_step = 0;
     for (auto& p : products) {
+        if (failed_step > 0 && p.step > failed_step && p.made == 0 && p.may_make) p.next = "Something milder failed here. A hidden spot of this only if nothing else will do.";
+        if (p.failed > 0 && p.step > 0 && failed_step == 0) failed_step = p.step;
         const bool later = milder_open && p.step > open_step;
         if (later && p.made == 0) {
             p.may_make = false;

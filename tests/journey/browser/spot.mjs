@@ -83,6 +83,7 @@ await journey("spots of three products on a class: planned mild first, judged dr
   await read(page, dish, { stage: "dry", ring: "seen from a metre" });
   assert.match(plain_spaces(await spot(page, dish).innerText()), /Fails: ring or edge/);
   assert.match(plain_spaces(await product(page, dish).innerText()), /Not on this class/);
+  assert.match(plain_spaces(await product(page, gel).innerText()), /Something milder failed here/);
   await shot(page, "spot-read-360");
   await open_to_all(page, "spots that were read, at 360");
   await context.close();
