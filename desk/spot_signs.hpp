@@ -133,6 +133,7 @@ struct SpotTime {
 Result<Done> good_signs(const SpotSigns& signs);
 
 /// The verdict of one reading. What is read wet is kept and never judged.
+/// @source iso11640, how a rub is read: the cloth dry, by the grey scale for staining; a hand rub is no test to it
 /// @see docs/theory/spots.md
 SpotVerdict verdict_of(const SpotSigns& signs, const SpotTime& time);
 
