@@ -14,11 +14,13 @@ bool says_not_applicable(std::string_view folded) { return says(folded, "value",
 
 double round_tenth(double x) { return std::round(x * 10) / 10; }
 
-/// A converted figure: to 0.1, smaller ones to two significant digits, so that 0.02 mmHg does not become nothing.
-double rounded(double x) {
+/// A converted figure: to 0.1, one below 1 to as many significant digits as are printed, so that 0.02 mmHg does not become nothing.
+double rounded(double x, std::string_view printed) {
     if (x >= 1 || !(x > 0)) return round_tenth(x);
-    const double digit = std::pow(10, std::floor(std::log10(x)) - 1);
-    return std::round(x / digit) * digit;
+    int digits = 0;
+    for (const char c : printed) digits += is_digit(c) && (digits > 0 || c != '0') ? 1 : 0;
+    const double scale = std::pow(10, std::clamp(digits, 1, 6) - 1 - std::floor(std::log10(x)));
+    return std::round(x * scale) / scale;
 }
 
 /// A value with the sign before it: "< 0.1" has no lower end.
@@ -277,12 +279,11 @@ bool has_other_words(const std::string& text) {
     return false;
 }
 
-}  // namespace
-
-std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
-    std::string v = with_signs(fold(value)), q = fold(qualifier);
+/// One figure with its conditions, both folded. @param as_supplied  whether it is said to be that of the product itself
+std::optional<Ph> ph_in(std::string v, std::string q, Decimal decimal, bool& as_supplied) {
     Ph ph;
-    bool as_supplied = false, dilution = false;
+    bool dilution = false;
+    as_supplied = false;
     for (std::string* text : {&v, &q}) {
         as_supplied = taken_out(*text, "as_supplied") || as_supplied;
         take_concentration(*text, decimal, ph);
@@ -319,10 +320,45 @@ std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Deci
     else if (a.sign.starts_with('<')) ph.low_ph.reset();
     // "12 bei 10 g/l" gives one value with its concentration; "10 % : 12" too.
     ph.diluted = dilution && !ph.concentration_pct && !as_supplied;
-    // "12.5 (concentrate), 9 (1 %)": two figures, and which of them was read is not told apart.
+    // "12.5 (concentrate, 1 %)": one of them cannot be.
     const bool both = as_supplied && ph.concentration_pct && *ph.concentration_pct < 100;
     ph.unclear = ph.unclear || both || has_other_words(v) || has_other_words(q);
     return ph;
+}
+
+/// "12.5 (concentrate); 9 (1 %)" in its parts: at semicolons, and behind a bracket where another figure begins.
+std::vector<std::string> figures_in(const std::string& v) {
+    std::vector<std::string> out{""};
+    for (std::size_t i = 0; i < v.size(); ++i) {
+        const std::size_t next = v[i] == ')' ? v.find_first_not_of(" ,/", i + 1) : std::string::npos;
+        const bool begins = next != std::string::npos && (is_digit(v[next]) || v[next] == '<' || v[next] == '>');
+        if (v[i] != ';') out.back() += v[i];
+        if (v[i] == ';' || begins) out.emplace_back();
+    }
+    return out;
+}
+
+}  // namespace
+
+std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
+    const std::string v = with_signs(fold(value)), q = fold(qualifier);
+    bool as_supplied = false;
+    const auto parts = figures_in(v);
+    std::vector<Ph> read;
+    std::optional<std::size_t> of_product;
+    for (const std::string& part : parts) {
+        const auto one = ph_in(part, q, decimal, as_supplied);
+        if (!one || one->not_applicable) break;
+        if (as_supplied && !of_product) of_product = read.size();
+        read.push_back(*one);
+    }
+    // Only where each part has a figure of its own are they several; else one figure with what stands around it.
+    if (parts.size() < 2 || read.size() < parts.size()) return ph_in(v, q, decimal, as_supplied);
+    if (of_product) return read[*of_product];
+    Ph first = read[0];
+    const bool same = std::all_of(read.begin(), read.end(), [&](const Ph& p) { return p.low_ph == first.low_ph && p.high_ph == first.high_ph; });
+    first.unclear = first.unclear || !same;
+    return first;
 }
 
 std::optional<FlashPoint> flash_point_of(std::string_view value, Decimal decimal) {
@@ -369,9 +405,9 @@ std::optional<Interval> vapour_pressure_of(std::string_view value, Decimal decim
         for (const Unit& u : units) {
             const Quantity& q = stated[i];
             if (q.unit != u.name) continue;
-            const auto hpa = [&](double x) { return u.hpa == 1.33322 || u.hpa == 68.9476 ? rounded(x * u.hpa) : x * u.hpa; };
+            const auto hpa = [&](const Quantity& of) { return u.hpa == 1.33322 || u.hpa == 68.9476 ? rounded(of.value * u.hpa, std::string_view(v).substr(of.begin, of.end - of.begin)) : of.value * u.hpa; };
             const bool range = i + 1 < stated.size() && stated[i + 1].unit == q.unit && stated[i + 1].value > q.value && v.substr(q.end, stated[i + 1].begin - q.end).find('-') != std::string::npos;
-            return range ? Interval{hpa(q.value), hpa(stated[i + 1].value)} : signed_interval(q, hpa(q.value));
+            return range ? Interval{hpa(q), hpa(stated[i + 1])} : signed_interval(q, hpa(q));
         }
     return std::nullopt;
 }

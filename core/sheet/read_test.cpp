@@ -560,10 +560,15 @@ TEST(PropertiesIssue, ThePhOfADilutionIsNotThatOfTheBottle) {
         EXPECT_FALSE(p.diluted) << line;
         EXPECT_FALSE(p.unclear) << line;
     }
-    for (const char* line : {"pH: 11.0 (after brewing)", "pH: 11.0 (foam)", "pH: 12.5 (concentrate), 9 (1 % in water)"}) {
+    for (const char* line : {"pH: 11.0 (after brewing)", "pH: 11.0 (foam)", "pH: 11.0 (concentrate, 1 %)", "pH: 9 (1 % in water); 12.5"}) {
         const Facts f = facts_with(9, [&](Typist& t) { t.line(line); });
         EXPECT_TRUE(f.ph->value.unclear) << line;
         EXPECT_LT(f.ph->confidence, 0.8) << line << ": a person should look";
+    }
+    for (const char* line : {"pH: 12.5 (concentrate), 9 (1 % in water)", "pH: 12.5 (concentrate); 10.0 (1:20)", "pH: 10.0 (1:20); 12.5 (undiluted)"}) {
+        const Ph p = ph(line);
+        EXPECT_EQ(p.low_ph, 12.5) << line << ": each figure has its own condition";
+        EXPECT_FALSE(p.concentration_pct.has_value() || p.diluted || p.unclear) << line;
     }
 }
 
@@ -577,8 +582,8 @@ TEST(PropertiesIssue, SignsAndSmallFiguresAreKept) {
     EXPECT_FALSE(f.voc->value.value.low.has_value());
     EXPECT_EQ(f.voc->value.value.high, 30);
     const auto pressure = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).vapour_pressure_hpa->value; };
-    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.02 mmHg").low, 0.027);
-    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.5 mmHg").low, 0.67);
+    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.02 mmHg").low, 0.03);
+    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.50 mmHg").low, 0.67);
     EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 17.5 mmHg").low, 23.3);
     EXPECT_EQ(pressure("Vapour pressure: 20 - 30 hPa").low, 20);
     EXPECT_EQ(pressure("Vapour pressure: 20 - 30 hPa").high, 30);
