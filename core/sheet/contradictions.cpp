@@ -20,7 +20,8 @@ std::string short_number(double x) {
     return buffer.data();
 }
 
-/// Whether one of the codes of a use (atlas/sheet_codes.csv) begins this one.
+/// Whether one of the codes of a use (atlas/sheet_codes.csv) begins this one. A use is "burns", "brought", or the code of a mixture that
+/// a worse one of a component carries.
 bool is(std::string_view use, std::string_view code) {
     return std::any_of(atlas::sheet_codes.begin(), atlas::sheet_codes.end(), [&](const auto& row) { return row.use == use && code.starts_with(row.code); });
 }
