@@ -1125,6 +1125,8 @@ export interface SheetFact {
   note: string;
   /** it holds for so many per cent of the product in water, not for the product itself */
   of_pct: number | null;
+  /** it holds for a dilution of unknown strength or under a condition that is not understood, not for the product itself */
+  not_of_bottle: boolean;
   can_correct: boolean;
   /** somebody with the bottle can read it */
   can_measure: boolean;
