@@ -4,7 +4,11 @@
 #include <charconv>
 #include <map>
 
+#include "atlas/sheet_codes.hpp"
 #include "core/chem/composition.hpp"
+#include "core/chem/hazards.hpp"
+#include "core/sheet/dictionary.hpp"
+#include "core/sheet/letters.hpp"
 #include "desk/analyse.hpp"
 #include "desk/liquids.hpp"
 #include "desk/photo.hpp"
@@ -68,7 +72,7 @@ std::size_t there(const DigestAnswer& a) {
     return static_cast<std::size_t>(std::count_if(a.ingredients.begin(), a.ingredients.end(), [](const SheetIngredient& i) { return !i.removed; }));
 }
 
-bool holds_for_the_bottle(const SheetFact& f) { return !f.of_pct || *f.of_pct >= 100; }
+bool holds_for_the_bottle(const SheetFact& f) { return (!f.of_pct || *f.of_pct >= 100) && !f.not_of_bottle; }
 bool has_ph(const SheetFact& f) { return (f.low || f.high) && holds_for_the_bottle(f); }
 
 std::string sentence_of(DigestAnswer& a) {
@@ -99,12 +103,56 @@ std::optional<Error> not_ready(const DigestAnswer& a) {
     return std::nullopt;
 }
 
+// ---- what frees gas --------------------------------------------------------------------------------------------------
+
+/// The first statement, of the mixture or of an ingredient, that it frees toxic gas with acids or with other products.
+std::string gas_statement(const DigestAnswer& a) {
+    const auto has = [](const std::string& codes) {
+        for (const auto& row : atlas::sheet_codes)
+            if (row.use == "frees_gas" && codes.find(row.code) != std::string::npos) return std::string(row.code);
+        return std::string{};
+    };
+    std::string code = has(fact(a, "codes").value);
+    for (const auto& i : a.ingredients)
+        if (code.empty() && !i.removed) code = has(i.codes);
+    return code;
+}
+
+/// Stands for what a statement says and no name explains: an ingredient that counts as hypochlorite with acids and all else that
+/// frees gas from it. Where the named ingredients could not stand beside hypochlorite in one bottle it is some other source of gas and
+/// counts as a sulfide. How much of it there is nobody says: from next to nothing to what need not be named.
+std::optional<Ingredient> frees_gas(const DigestAnswer& a) {
+    const std::string code = gas_statement(a);
+    if (code.empty()) return std::nullopt;
+    std::vector<chem::Portion> named;
+    for (const auto& i : a.ingredients)
+        if (!i.removed && i.share.high.value_or(100) > 0) named.push_back({i.name.value, i.cas.value, 1.0, std::nullopt});
+    // Whether it must not meet an acid, or is ill alone, with this among what is named.
+    const auto stops = [&](const std::string& also, const std::string& other) {
+        std::vector<chem::Portion> all = named;
+        if (!also.empty()) all.push_back({also, "", 1.0, std::nullopt});
+        const chem::Totals bottle = chem::present(all), beside = chem::present({{other, "", 1.0, std::nullopt}});
+        std::vector<chem::Product> products{{&bottle, true}};
+        if (!other.empty()) products.push_back({&beside, true});
+        const auto found = chem::hazards(products);
+        return std::any_of(found.begin(), found.end(), [](const chem::Hazard& h) { return h.severity == chem::Severity::Stop; });
+    };
+    if (stops("", "acetic acid")) return std::nullopt;
+    const std::string says = " (the sheet says " + code + ")", bleach = "what frees gas, as hypochlorite does" + says, other = "what frees gas, as a sulfide does" + says;
+    Ingredient out;
+    out.name = stops(bleach, "") && !stops(other, "") ? other : bleach;
+    out.content_pct = 0;
+    out.content_to_pct = sheet::rule("unnamed_most_pct");
+    return out;
+}
+
 /// What the shelf is told differently from the sheet.
 std::vector<std::string> differences(const DigestAnswer& a) {
     std::vector<std::string> out;
     const SheetFact& ph = fact(a, "ph");
-    if (!holds_for_the_bottle(ph) && (ph.low || ph.high)) out.push_back("The pH of the sheet is that of a dilution, so the shelf is not told it. Read the pH of the liquid itself.");
-    if (has_ph(ph) && (!ph.low || !ph.high) && ph.from != FactFrom::Measured) out.push_back("The pH has one end only; the other end is taken as the end of the scale.");
+    if (!holds_for_the_bottle(ph) && (ph.low || ph.high)) out.push_back("The pH of the sheet is that of a dilution or holds under a condition that is not understood, so the shelf is not told it. Read the pH of the liquid itself.");
+    if (has_ph(ph) && (!ph.low || !ph.high)) out.push_back("The pH has one end only; the other end is taken as the end of the scale.");
+    if (const auto hidden = frees_gas(a)) out.push_back("The sheet says " + gas_statement(a) + ", and no ingredient on it explains that. On the shelf an ingredient stands for it, so that it is kept from acids: " + hidden->name + ".");
     for (const auto& i : a.ingredients) {
         if (i.removed) continue;
         if (i.share.unit == "% by volume") out.push_back("The share of " + i.name.value + " is by volume; it is taken as if it were by weight.");
@@ -137,42 +185,100 @@ void say(DigestAnswer& a) {
 
 // ---- XML beside the text ---------------------------------------------------------------------------------------------
 
+void against_text(DigestAnswer& a, const std::string& sentence, const std::string& key, const SheetPlace& place) {
+    a.contradictions.push_back({"xml_against_text", sentence + " Look which one is right.",
+                                {"The attached XML and the printed text of one sheet say the same", "own", "two statements of one maker", Standing::Derived, key}, {place}});
+}
+
+void differ(DigestAnswer& a, const SheetFact& text, const SheetFact& xml) {
+    against_text(a, "The attached XML says for " + as_clause(xml.name) + ": " + xml.value + ". The printed sheet says " + text.value + ".", xml.key, text.place);
+}
+
+/// The words of the XML, where it has any, at the place of the text; what the text says differently stays beside them.
+void take(DigestAnswer& a, SheetFact& text, const SheetFact& xml) {
+    if (xml.value.empty()) return;
+    const bool both = !text.value.empty(), numbers = both && xml.low == text.low && xml.high == text.high && (xml.low || xml.high);
+    const bool same = both && (text.value == xml.value || (numbers && text.unit == xml.unit && text.of_pct == xml.of_pct && text.not_of_bottle == xml.not_of_bottle));
+    if (both && !same) {
+        differ(a, text, xml);
+        // The same figure with a condition and without: the condition is what was left out.
+        if (numbers && !holds_for_the_bottle(text) && holds_for_the_bottle(xml)) return;
+        // A figure of the liquid itself outranks one of its dilution.
+        if (has_ph(text) && !holds_for_the_bottle(xml)) return;
+    }
+    const SheetPlace place = text.place;
+    const std::string before = same ? std::string{} : text.value;
+    text = xml;
+    text.place = place;
+    text.sheet_value = before;
+}
+
+bool same_name(const std::string& x, const std::string& y) { return !x.empty() && sheet::squeeze(x) == sheet::squeeze(y); }
+
+/// One ingredient in both: by its number, else by its name where not both have a number.
+bool same_ingredient(const SheetIngredient& x, const SheetIngredient& y) {
+    if (!x.cas.value.empty() && !y.cas.value.empty()) return x.cas.value == y.cas.value;
+    return same_name(x.name.value, y.name.value);
+}
+
+void renumber(SheetIngredient& i, std::size_t row) {
+    const std::string key = "ingredients[" + std::to_string(row) + "]";
+    i.name.key = key + ".name";
+    i.cas.key = key + ".cas";
+    i.share.key = key + ".share";
+}
+
+/// Rows of the XML with what the print says beside them; then the printed rows that the XML lacks. Nothing that either names is lost.
+void take_xml_ingredients(DigestAnswer& a, const std::vector<SheetIngredient>& xml) {
+    std::vector<SheetIngredient> printed, out;
+    printed.swap(a.ingredients);
+    for (const auto& given : xml) {
+        SheetIngredient i = given;
+        const auto p = std::find_if(printed.begin(), printed.end(), [&](const SheetIngredient& one) { return same_ingredient(one, i); });
+        if (p != printed.end()) {
+            i.place = p->place;
+            i.codes = p->codes;
+            i.trade_secret = i.trade_secret || p->trade_secret;
+            if (i.other_numbers.empty()) i.other_numbers = p->other_numbers;
+            i.name.place = p->name.place;
+            if (i.name.value.empty()) i.name = p->name;
+            if (i.cas.value.empty() && !p->cas.value.empty()) i.cas = p->cas;
+            i.cas.place = p->cas.place;
+            i.share.place = p->share.place;
+            const std::string name = i.name.value;
+            if (i.share.value.empty() && !p->share.value.empty()) {
+                i.share = p->share;
+                against_text(a, "The attached XML gives no share of " + name + " that can be read; the printed sheet says " + p->share.value + ", which is kept.", i.share.key, p->share.place);
+            } else if (!p->share.value.empty() && (p->share.low != i.share.low || p->share.high != i.share.high || p->share.unit != i.share.unit)) {
+                i.share.sheet_value = p->share.value;
+                differ(a, p->share, i.share);
+            }
+            printed.erase(p);
+        } else if (i.name.value.empty() && i.cas.value.empty() && !printed.empty()) {
+            // Which one it is cannot be told; all printed rows are kept.
+            against_text(a, "The attached XML holds an ingredient without a name or number; the printed list is kept beside it.", i.name.key, printed.front().place);
+            continue;
+        }
+        out.push_back(std::move(i));
+    }
+    for (auto& p : printed) {
+        against_text(a, "The printed sheet names " + p.name.value + (p.cas.value.empty() ? "" : " (" + p.cas.value + ")") + ", the attached XML does not. It is kept.", p.name.key, p.place);
+        out.push_back(std::move(p));
+    }
+    for (std::size_t k = 0; k < out.size(); ++k) renumber(out[k], k);
+    a.ingredients = std::move(out);
+}
+
 /// The XML is what the maker's program wrote; the text is what it printed from it. Where both speak the XML counts, and the place is
 /// the one of the text.
 void take_xml(const SheetAttachment& file, DigestAnswer& a) {
     if (!file.facts) return;
     DigestAnswer x;
     show_facts(*file.facts, FactFrom::Xml, x);
-    const auto differ = [&](const SheetFact& text, const SheetFact& xml) {
-        a.contradictions.push_back({"xml_against_text", "The attached XML says for " + as_clause(xml.name) + ": " + xml.value + ". The printed sheet says " + text.value + ". Look which one is right.",
-                                    {"The attached XML and the printed text of one sheet say the same", "own", "two statements of one maker", Standing::Derived, xml.key}, {text.place}});
-    };
-    const auto take = [&](SheetFact& text, const SheetFact& xml) {
-        if (xml.value.empty()) return;
-        const bool both = !text.value.empty();
-        const bool same = both && (text.value == xml.value || (xml.low && text.low == xml.low && text.high == xml.high));
-        if (both && !same) differ(text, xml);
-        const SheetPlace place = text.place;
-        const std::string before = same ? std::string{} : text.value;
-        text = xml;
-        text.place = place;
-        text.sheet_value = before;
-    };
     for (auto& g : a.groups)
         for (auto& f : g.facts)
-            if (f.can_correct) take(f, fact(x, f.key));
-    if (x.ingredients.empty()) return;
-    const auto printed = a.ingredients;
-    a.ingredients = x.ingredients;
-    for (auto& i : a.ingredients)
-        for (const auto& p : printed)
-            if (!i.cas.value.empty() && p.cas.value == i.cas.value) {
-                i.place = p.place;
-                i.name.place = p.name.place;
-                i.cas.place = p.cas.place;
-                i.share.place = p.share.place;
-                if (!p.share.value.empty() && (p.share.low != i.share.low || p.share.high != i.share.high)) differ(p.share, i.share);
-            }
+            if (f.can_correct) take(a, f, fact(x, f.key));
+    if (!x.ingredients.empty()) take_xml_ingredients(a, x.ingredients);
 }
 
 Result<DigestAnswer> read_now(const DigestRequest& request, Ports& ports) {
@@ -295,10 +401,12 @@ Liquid liquid_from(const DigestAnswer& a) {
         if (high > low) out.content_to_pct = high;
         l.ingredients.push_back(out);
     }
+    if (const auto hidden = frees_gas(a)) l.ingredients.push_back(*hidden);
     const SheetFact& ph = fact(a, "ph");
     if (has_ph(ph)) {
         const double low = ph.low.value_or(0), high = ph.high.value_or(14);
-        if (ph.from == FactFrom::Measured) l.read_ph = (low + high) / 2;
+        // Only a figure that somebody read is a reading; a range is a statement, as wide as it is.
+        if (ph.from == FactFrom::Measured && low == high) l.read_ph = low;
         else {
             l.stated_ph = low;
             if (high > low) l.stated_ph_to = high;
@@ -338,6 +446,9 @@ Result<DigestAnswer> correct_sheet(const SheetCorrection& given, Ports& ports) {
     if (!c.value.empty()) {
         HW_TRY(done, put(a, c));
         static_cast<void>(done);
+        // What a meter shows is one figure; the middle of a range was read by nobody.
+        if (const SheetFact* f = find_in(a, c.key); c.key == "ph" && c.how == CorrectedBy::Measured && f->low != f->high)
+            return Error{ErrorCode::InvalidInput, "A pH that was measured is one figure. Type the one that the meter or strip shows, or mark it as typed from paper.", "value"};
     } else if (find_in(a, c.key) == nullptr && !row_key(c.key)) return no_such_key(c.key);
     if (c.id.empty()) c.id = ports.journal == nullptr ? "" : ports.journal->new_id();
     if (c.id.empty() || c.id.size() > 64) return Error{ErrorCode::InvalidInput, "Give the correction an id of at most 64 letters.", "id"};

@@ -62,6 +62,7 @@ struct SheetFact {
     std::string sheet_value;                      ///< what the sheet says, where a person says otherwise
     std::string note;
     std::optional<double> of_pct;                 ///< it holds for so much of the product in water, not for the product itself
+    bool not_of_bottle = false;                   ///< it holds for a dilution of unknown strength, or under a condition that is not understood
     bool can_correct = false;
     bool can_measure = false;                     ///< somebody with the bottle can read it
 };
@@ -203,6 +204,7 @@ void describe(Visitor& visit, SheetFact& f) {
     visit("sheet_value", f.sheet_value, About{.doc = "what the sheet says, where a person says otherwise"});
     visit("note", f.note, About{});
     visit("of_pct", f.of_pct, About{.doc = "it holds for so many per cent of the product in water, not for the product itself"});
+    visit("not_of_bottle", f.not_of_bottle, About{.doc = "it holds for a dilution of unknown strength or under a condition that is not understood, not for the product itself"});
     visit("can_correct", f.can_correct, About{});
     visit("can_measure", f.can_measure, About{.doc = "somebody with the bottle can read it"});
 }

@@ -4,6 +4,7 @@
 #include "desk/digest.hpp"
 #include "desk/judge.hpp"
 #include "desk/demo.hpp"
+#include "desk/liquids.hpp"
 #include "desk/sheet_facts.hpp"
 #include "tests/support/memory_journal.hpp"
 #include "tests/support/memory_sheets.hpp"
@@ -31,6 +32,20 @@ protected:
     }
     Result<DigestAnswer> say(const DigestAnswer& a, const std::string& key, const std::string& value, CorrectedBy how = CorrectedBy::Typed) {
         return correct_sheet({"c" + std::to_string(++said_), a.id, key, value, how, "", ""}, ports_);
+    }
+    /// The sheet with some of its lines written otherwise: what a line begins with, and what stands there instead.
+    static sheet::Document with(const std::vector<std::pair<std::string, std::string>>& changes) {
+        auto lines = test::sheet_lines();
+        for (auto& page : lines)
+            for (auto& line : page)
+                for (const auto& [begins, instead] : changes)
+                    if (line.rfind(begins, 0) == 0) line = instead;
+        return test::document_of(lines);
+    }
+    static int said(const DigestAnswer& a, const std::string& contradiction, const std::string& words = "") {
+        int n = 0;
+        for (const auto& c : a.contradictions) n += c.key == contradiction && c.sentence.find(words) != std::string::npos ? 1 : 0;
+        return n;
     }
     static SheetFact fact(const DigestAnswer& a, const std::string& key) {
         for (const auto& g : a.groups)
@@ -206,6 +221,138 @@ TEST_F(DigestConsistency, XmlComesBeforeTheTextAndADifferenceIsSaid) {
     for (const auto& c : a.contradictions)
         if (c.key == "xml_against_text") ++said;
     EXPECT_EQ(said, 1) << "of the pH; the product is the same in both";
+}
+
+class DigestIssue : public Digest {};
+
+sheet::Ingredient in_xml(const std::string& name, const std::string& cas, std::optional<sheet::Range> range) {
+    sheet::Ingredient i;
+    if (!name.empty()) i.name = {name, {}, 1};
+    if (!cas.empty()) i.cas = sheet::Text{cas, {}, 1};
+    if (range) i.range = sheet::Fact<sheet::Range>{*range, {}, 1};
+    return i;
+}
+
+TEST_F(DigestIssue, WhatIsPrintedAndNotInTheXmlStays) {
+    // Bleach that only the print named was lost with its stop, since a list in the XML took the place of the whole printed list.
+    DigestAnswer a = kept();
+    ASSERT_EQ(a.ingredients.size(), 2U);
+    const std::string first = a.ingredients[0].name.value, second = a.ingredients[1].name.value;
+    sheet::Facts xml;
+    xml.ingredients = {in_xml("a surfactant", "", sheet::Range{1.0, 5.0, false, false, false}), in_xml("", a.ingredients[1].cas.value, std::nullopt), in_xml("", "", std::nullopt)};
+    reader_.content.attachments = {{"sheet.xml", "", xml}};
+    a = kept("SHEET with XML");
+    ASSERT_EQ(a.ingredients.size(), 3U);
+    EXPECT_EQ(a.ingredients[0].name.value, "a surfactant");
+    EXPECT_EQ(a.ingredients[0].name.from, FactFrom::Xml);
+    EXPECT_EQ(a.ingredients[1].name.value, second) << "by its number; the name is that of the print";
+    EXPECT_EQ(a.ingredients[1].share.from, FactFrom::Sheet);
+    EXPECT_FALSE(a.ingredients[1].share.value.empty()) << "the share that is printed";
+    EXPECT_EQ(a.ingredients[2].name.value, first);
+    EXPECT_EQ(a.ingredients[2].name.from, FactFrom::Sheet);
+    for (std::size_t k = 0; k < 3; ++k) EXPECT_EQ(a.ingredients[k].share.key, "ingredients[" + std::to_string(k) + "].share");
+    EXPECT_EQ(said(a, "xml_against_text", first), 1);
+    EXPECT_EQ(said(a, "xml_against_text", "gives no share of " + second), 1);
+    EXPECT_EQ(said(a, "xml_against_text", "without a name"), 1);
+    EXPECT_EQ(shelve_sheet({a.id, ""}, ports_)->ingredients.size(), 3U);
+}
+
+TEST_F(DigestIssue, AConditionThatTheXmlLeavesOutIsKept) {
+    reader_.content.document = with({{"pH:", "pH: 11 (1 % in water)"}});
+    sheet::Facts xml;
+    xml.ph = sheet::Fact<sheet::Ph>{{11.0, 11.0, std::nullopt, std::nullopt, false}, {}, 1};
+    reader_.content.attachments = {{"sheet.xml", "", xml}};
+    const DigestAnswer a = kept();
+    EXPECT_EQ(fact(a, "ph").of_pct, 1.0);
+    EXPECT_EQ(said(a, "xml_against_text"), 1);
+    EXPECT_FALSE(shelve_sheet({a.id, ""}, ports_)->stated_ph.has_value());
+}
+
+TEST_F(DigestIssue, NoDilutionInAnyDressReachesTheShelf) {
+    int n = 0;
+    for (const char* line : {"pH: 11.0 (1:100 dilution)", "pH: 11.0 (1 : 10 in Wasser)", "pH: 11.0 (10 g / l)", "pH: 11.0 (diluido)", "pH: 11.0 (aqueous solution)", "pH: 11.0 (solution at 1 %)", "pH: 11.0 (after brewing)"}) {
+        reader_.content.document = with({{"pH:", line}});
+        const DigestAnswer a = kept("SHEET " + std::to_string(n++));
+        const Liquid l = shelve_sheet({a.id, ""}, ports_).value();
+        EXPECT_FALSE(l.stated_ph.has_value()) << line;
+        EXPECT_FALSE(fact(a, "ph").note.empty()) << line;
+        ASSERT_FALSE(a.missing.empty()) << line;
+        EXPECT_NE(a.missing[0].find("pH"), std::string::npos) << line;
+    }
+    reader_.content.document = with({{"pH:", "pH: 11.0 (1:100)"}});
+    const DigestAnswer ratio = kept("SHEET ratio");
+    EXPECT_TRUE(fact(ratio, "ph").look) << "it can be meant in two ways";
+    EXPECT_EQ(fact(*say(ratio, "ph", "12.5"), "ph").not_of_bottle, false) << "what is typed is of the bottle";
+}
+
+TEST_F(DigestIssue, AMeasuredPhIsOneFigure) {
+    // "> 12" measured became 13, the middle of a range that nobody read.
+    const DigestAnswer a = kept();
+    for (const char* typed : {"> 12", "< 3", "2 to 13"}) {
+        const auto r = say(a, "ph", typed, CorrectedBy::Measured);
+        ASSERT_FALSE(r.ok()) << typed;
+        EXPECT_EQ(r.error().code, ErrorCode::InvalidInput);
+        EXPECT_EQ(r.error().where, "value");
+        EXPECT_NE(r.error().message.find("as typed from paper"), std::string::npos);
+        EXPECT_TRUE(say(a, "ph", typed).ok()) << "typed from paper it may be";
+    }
+    // One that was kept before is a statement, as wide as it is.
+    ASSERT_TRUE(sheets_.append({"old", a.id, "ph", "> 12", CorrectedBy::Measured, "Ada", "2026-01-01T00:00:00Z"}).ok());
+    const Liquid l = shelve_sheet({a.id, ""}, ports_).value();
+    EXPECT_FALSE(l.read_ph.has_value());
+    EXPECT_EQ(l.stated_ph, 12.0);
+    EXPECT_EQ(l.stated_ph_to, 14.0);
+}
+
+TEST_F(DigestIssue, AStatementThatAcidsFreeGasStopsThem) {
+    // EUH031 was read and shown, and the liquid met vinegar without a word.
+    Liquid vinegar;
+    vinegar.name = "vinegar";
+    Ingredient acid;
+    acid.name = "acetic acid";
+    acid.content_pct = 5;
+    vinegar.ingredients = {acid};
+    const std::string vinegar_id = store_.keep_liquid(vinegar).value();
+    const DigestAnswer plain = kept();
+    EXPECT_FALSE(meeting_stop(shelve_sheet({plain.id, ""}, ports_).value(), {vinegar_id}, store_).has_value()) << "nothing without the statement";
+    for (const char* code : {"EUH031", "EUH032", "EUH206"}) {
+        const DigestAnswer a = kept(std::string("SHEET ") + code);
+        ASSERT_TRUE(say(a, "codes", std::string("H314, ") + code).ok());
+        for (const char* row : {"ingredients[0]", "ingredients[1]"}) ASSERT_TRUE(say(a, row, "not there").ok());
+        const Liquid l = shelve_sheet({a.id, ""}, ports_).value();
+        EXPECT_NE(l.note.find(code), std::string::npos) << "and it is said";
+        EXPECT_TRUE(l.label_known) << "the rest of the label holds";
+        JudgeRequest judged;
+        judged.liquid.id = l.id;
+        judged.meets = {vinegar_id};
+        judged.leather = demo_leathers().front();
+        judged.leather.id.clear();
+        const auto answer = judge(judged, ports_);
+        ASSERT_TRUE(answer.ok()) << answer.error().message;
+        ASSERT_TRUE(answer->stop.has_value()) << code;
+        EXPECT_NE(answer->stop->headline.find("acid"), std::string::npos);
+        EXPECT_FALSE(meeting_stop(l, {}, store_).has_value()) << "alone there is nothing to stop";
+    }
+    // Beside an amine it is no bleach, and still not for acids.
+    const DigestAnswer amine = kept("SHEET amine");
+    ASSERT_TRUE(say(amine, "codes", "EUH031").ok());
+    const Liquid l = shelve_sheet({amine.id, ""}, ports_).value();
+    EXPECT_TRUE(meeting_stop(l, {vinegar_id}, store_).has_value());
+    EXPECT_FALSE(meeting_stop(l, {}, store_).has_value());
+    // A name that explains it stands for itself.
+    const DigestAnswer bleach = kept("SHEET bleach");
+    ASSERT_TRUE(say(bleach, "codes", "EUH031").ok());
+    ASSERT_TRUE(say(bleach, "ingredients[0].name", "sodium hypochlorite").ok());
+    ASSERT_TRUE(say(bleach, "ingredients[0].cas", "7681-52-9").ok());
+    EXPECT_EQ(shelve_sheet({bleach.id, ""}, ports_)->ingredients.size(), 2U);
+}
+
+TEST_F(DigestIssue, SignsAreShown) {
+    reader_.content.document = with({{"Flash point", "Vapour pressure: < 0.1 hPa"}});
+    const SheetFact f = fact(kept(), "vapour_pressure");
+    EXPECT_EQ(f.value, "under 0.1 hPa");
+    EXPECT_FALSE(f.low.has_value());
+    EXPECT_EQ(f.high, 0.1);
 }
 
 TEST_F(DigestConsistency, AScanIsKeptToBeTyped) {

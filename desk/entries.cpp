@@ -11,6 +11,7 @@
 #include "atlas/other_materials.hpp"
 #include "atlas/owner_wishes.hpp"
 #include "atlas/reading_kinds.hpp"
+#include "atlas/spot_places.hpp"
 #include "atlas/stop_marks.hpp"
 #include "atlas/tannages.hpp"
 #include "desk/moment.hpp"
@@ -37,7 +38,7 @@ std::vector<Part> parts_of(const Entry& e) {
     return {{Did::MakeUp, "make_up", e.make_up.has_value()}, {Did::Panels, "facts", e.facts.has_value()}, {Did::Condition, "condition", e.condition.has_value()},
             {Did::Mark, "mark", e.mark.has_value()}, {Did::Reading, "reading", e.reading.has_value()}, {Did::Photo, "photo", e.photo.has_value()},
             {Did::Said, "said", e.said.has_value()}, {Did::Agreed, "agreed", e.agreed.has_value()},
-            {Did::Laid, "laid", e.laid.has_value()}, {Did::Identified, "identified", e.identified.has_value()}};
+            {Did::Laid, "laid", e.laid.has_value()}, {Did::Identified, "identified", e.identified.has_value()}, {Did::SpotMade, "spot_made", e.spot_made.has_value()}, {Did::SpotRead, "spot_read", e.spot_read.has_value()}};
 }
 
 std::string word_of(Did did) {
@@ -125,6 +126,17 @@ Result<Done> good_said(const Said& s) {
     return Done{};
 }
 
+Result<Done> good_spot(const SpotMade& s) {
+    if (s.panel.empty()) return Error{ErrorCode::InvalidInput, "Say on which panel.", "spot_made.panel"};
+    const bool named = !s.liquid.name.empty() || !s.liquid.id.empty();
+    if (s.kind == SpotKind::Product && !named) return Error{ErrorCode::InvalidInput, "Say which liquid it was.", "spot_made.liquid"};
+    if (s.kind != SpotKind::Product && named) return Error{ErrorCode::InvalidInput, "A control has no liquid of the shelf. Leave it out, or say that it is a spot of the product.", "spot_made.liquid"};
+    if (s.kind != SpotKind::Product && s.where == SpotWhere::Edge) return Error{ErrorCode::InvalidInput, "Controls are made in hiding only.", "spot_made.where"};
+    for (std::size_t i = 0; i < s.photos.size(); ++i)
+        if (!is_photo_id(s.photos[i])) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "spot_made.photos[" + std::to_string(i) + "]"};
+    return Done{};
+}
+
 Result<Done> good_part(const Entry& e) {
     switch (e.did) {
     case Did::MakeUp: {
@@ -157,7 +169,37 @@ Result<Done> good_part(const Entry& e) {
         if (find_row(atlas::identify_kinds, e.identified->kind) == nullptr) return missing_word("kind", e.identified->kind, "identified.kind");
         if (e.identified->panels.empty()) return Error{ErrorCode::InvalidInput, "Say which panels.", "identified.panels"};
         return Done{};
+    case Did::SpotMade: return good_spot(*e.spot_made);
+    case Did::SpotRead: {
+        for (std::size_t i = 0; i < e.spot_read->photos.size(); ++i)
+            if (!is_photo_id(e.spot_read->photos[i])) return Error{ErrorCode::InvalidInput, "This is no id of a photograph.", "spot_read.photos[" + std::to_string(i) + "]"};
+        const auto good = good_signs(e.spot_read->signs);
+        return good.ok() ? good : Error{good.error().code, good.error().message, "spot_read.signs." + good.error().where};
     }
+    }
+    return Done{};
+}
+
+/// People agree first; and a part behind the panel may forbid it. Whoever enters it, through whichever door.
+Result<Done> may_be_spotted(const SpotMade& s, const std::vector<KeptEntry>& before) {
+    const auto states = states_of(before);
+    bool agreed = false;
+    std::set<std::string> there;
+    for (std::size_t i = 0; i < before.size(); ++i) {
+        const Entry& e = before[i].entry;
+        if (states[i] != EntryState::Stands) continue;
+        if (e.agreed) agreed = agreed || std::find(e.agreed->consents.begin(), e.agreed->consents.end(), consent_to(s.where)) != e.agreed->consents.end();
+        if (!e.mark || std::find(e.mark->panels.begin(), e.mark->panels.end(), s.panel) == e.mark->panels.end()) continue;
+        if (e.mark->there) there.insert(e.mark->kind);
+        else there.erase(e.mark->kind);
+    }
+    for (const auto& kind : there) {
+        const auto& row = row_of(atlas::stop_marks, kind);
+        if ((";" + std::string(row.stops) + ";").find(";spot;") != std::string::npos)
+            return Error{ErrorCode::Conflict, "No spot here. " + std::string(row.plain_name) + ": " + std::string(row.sentence), "spot_made.panel"};
+    }
+    if (s.kind != SpotKind::Untouched && !agreed)
+        return Error{ErrorCode::Conflict, "The owner has not agreed to this spot yet. Record it first: \"" + std::string(consent_to(s.where)) + "\"", "spot_made"};
     return Done{};
 }
 
@@ -176,6 +218,11 @@ std::string reading_words(const Reading& r) {
     for (std::size_t i = 0; i < r.values.size(); ++i) out += (i == 0 ? "" : ", ") + fixed(r.values[i], 2);
     if (kind != nullptr && !kind->unit.empty() && kind->unit != "pH") out += " " + std::string(kind->unit);
     return out + (r.panel.empty() ? "" : " on " + r.panel);
+}
+
+std::string spot_words(const SpotMade& s) {
+    const std::string what = s.kind == SpotKind::Water ? "clean water, as a control" : s.kind == SpotKind::Untouched ? "left alone, as a control" : s.liquid.name.empty() ? s.liquid.id : s.liquid.name;
+    return "Spot on " + s.panel + ", " + (s.where == SpotWhere::Edge ? "at the edge of the damage" : s.place.empty() ? "hidden" : as_clause(name_in(atlas::spot_places, s.place))) + ": " + what + ".";
 }
 
 std::string facts_words(const PanelFacts& f) {
@@ -197,6 +244,10 @@ bool is_uuid(std::string_view text) {
         if (dash ? text[i] != '-' : std::isxdigit(static_cast<unsigned char>(text[i])) == 0) return false;
     }
     return true;
+}
+
+std::string_view consent_to(SpotWhere where) {
+    return where == SpotWhere::Hidden ? "Test spots may be made in hidden places." : "Where the hidden spot passed, one of 1 cm² may be made at the edge of the damage.";
 }
 
 std::string material_name(std::string_view key) {
@@ -263,8 +314,18 @@ Result<Done> may_append(const Entry& e, const std::vector<KeptEntry>& before, co
     HW_TRY(linked, known_links(e, before, who));
     HW_TRY(good, good_part(e));
     static_cast<void>(whole), static_cast<void>(linked), static_cast<void>(good);
+    if (e.spot_made && panels.count(e.spot_made->panel)) {
+        HW_TRY(allowed, may_be_spotted(*e.spot_made, before));
+        static_cast<void>(allowed);
+    }
+    if (e.spot_read) {
+        const KeptEntry* spot = find(before, e.spot_read->spot);
+        if (spot == nullptr || !spot->entry.spot_made) return Error{ErrorCode::NotFound, "There is no such spot on this piece. Give the id of the entry that made it.", "spot_read.spot"};
+        if (states_of(before)[static_cast<std::size_t>(spot - before.data())] == EntryState::TakenBack) return Error{ErrorCode::Conflict, "This spot was taken back. Take that back first.", "spot_read.spot"};
+        if (spot->entry.spot_made->kind == SpotKind::Untouched) return Error{ErrorCode::InvalidInput, "This is the place that was left alone. Read the spots beside it.", "spot_read.spot"};
+    }
     const std::string part = e.did == Did::Panels ? "facts" : word_of(e.did);
-    return known_panels(panels_of(e), panels, e.did == Did::Reading ? "reading.panel" : part + ".panels");
+    return known_panels(panels_of(e), panels, e.did == Did::Reading || e.did == Did::SpotMade ? part + ".panel" : part + ".panels");
 }
 
 std::vector<EntryState> states_of(const std::vector<KeptEntry>& entries) {
@@ -296,6 +357,7 @@ std::vector<std::string> panels_of(const Entry& e) {
     if (e.identified) return e.identified->panels;
     if (e.photo) return e.photo->panels;
     if (e.reading && !e.reading->panel.empty()) return {e.reading->panel};
+    if (e.spot_made) return {e.spot_made->panel};
     return {};
 }
 
@@ -319,6 +381,8 @@ std::string sentence_of(const Entry& e) {
     case Did::TakeBack: return "Took an entry back.";
     case Did::Laid: return listed(e.laid->panels, named_panels) + ": " + fixed(e.laid->g_m2, 0) + " g/m² of " + (e.laid->liquid.name.empty() ? e.laid->liquid.id : e.laid->liquid.name) + ", left " + span(e.laid->dwell_s) + ", " + fixed(e.laid->blotted_pct, 0) + " % blotted off.";
     case Did::Identified: return listed(e.identified->panels, named_panels) + ": " + e.identified->sentence;
+    case Did::SpotMade: return spot_words(*e.spot_made);
+    case Did::SpotRead: return e.spot_read->stage == SpotStage::Wet ? "A spot was read wet." : "A spot was read dry.";
     }
     return {};
 }

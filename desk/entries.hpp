@@ -37,6 +37,9 @@ std::string sentence_of(const Entry& entry);
 /// 8-4-4-4-12 hexadecimal digits, RFC 9562.
 bool is_uuid(std::string_view text);
 
+/// What the owner agrees to before a spot, word for word.
+std::string_view consent_to(SpotWhere where);
+
 /// Plain names of keys; the key itself where there is none.
 std::string material_name(std::string_view key);
 std::string_view severity_word(int severity);

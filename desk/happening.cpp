@@ -89,6 +89,11 @@ Result<Done> add_of_panel(RefineRequest& request, std::vector<Look>& looks, Happ
     }
     l.decayed = l.decayed || panel->leather.decayed;
     if (!l.shrinkage_c) l.shrinkage_c = panel->leather.shrinkage_c;
+    // The section is that of one place. A spot is another place, with a dose of its own.
+    const auto here = std::count_if(piece.spots.begin(), piece.spots.end(), [&](const SpotNow& s) { return s.zone == panel->zone && !s.reads.empty(); });
+    if (here > 0)
+        out.notes.push_back({"spots_not_weighed", std::to_string(here) + (here == 1 ? " test spot" : " test spots") + " on this class of panels: kept as evidence, not weighed. Each lies at a place of its own with a dose of its own, and what is followed here is one place.", "note",
+                             {"One place is followed", "own", "docs/theory/spots.md", Standing::Derived, panel->zone}});
     for (const auto& r : piece.readings) {
         if (r.panel != request.panel || look_kind(r.kind) == nullptr) continue;
         if (!r.trusted) {

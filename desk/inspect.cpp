@@ -20,6 +20,7 @@
 #include "desk/meters.hpp"
 #include "desk/moment.hpp"
 #include "desk/rows.hpp"
+#include "desk/spot_fold.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
@@ -431,7 +432,7 @@ void fold_disclosure(Fold& f) {
                              (row.applies == "material_is" && std::any_of(f.answer.panels.begin(), f.answer.panels.end(), [&](const PanelNow& p) { return has(to, p.material); }));
         if (applies) f.answer.disclosure.emplace_back(row.sentence);
     }
-    f.answer.consents = {"Test spots may be made in hidden places.", "Photographs may be taken and kept with the record.", "What was told and read may be kept with the record."};
+    f.answer.consents = {std::string(consent_to(SpotWhere::Hidden)), std::string(consent_to(SpotWhere::Edge)), "Photographs may be taken and kept with the record.", "What was told and read may be kept with the record."};
     const KeptEntry* signed_last = nullptr;
     f.each(Did::Agreed, [&](const KeptEntry& k) { signed_last = &k; });
     if (signed_last == nullptr) return;
@@ -508,6 +509,8 @@ Result<InspectAnswer> folded(const std::string& id, const std::vector<KeptEntry>
     HW_TRY(read, fold_readings(f, ports));
     static_cast<void>(read);
     fold_leather(f);
+    HW_TRY(spots, spots_now(f.entries, f.states, f.answer.panels, ports.clock.now_s()));
+    f.answer.spots = std::move(spots);
     fold_disclosure(f);
     fold_missing(f);
     fold_entries(f, ports.who);
@@ -548,6 +551,17 @@ Result<std::vector<KeptEntry>> entries_or_none(const std::string& id, Ports& por
     return kept;
 }
 
+/// An entry sent again does not have what was filled in the first time: a whole liquid, a time of drying.
+void as_filled_in(Entry& again, const Entry& kept) {
+    const auto liquid = [](Liquid& mine, const Liquid& whole) {
+        if (mine.name.empty() && mine.id == whole.id) mine = whole;
+    };
+    if (again.laid && kept.laid) liquid(again.laid->liquid, kept.laid->liquid);
+    if (!again.spot_made || !kept.spot_made) return;
+    liquid(again.spot_made->liquid, kept.spot_made->liquid);
+    if (!again.spot_made->dry_h) again.spot_made->dry_h = kept.spot_made->dry_h;
+}
+
 /// Appends what is new and gives the id of the piece.
 Result<std::string> append(const InspectRequest& request, Ports& ports) {
     HW_TRY(before, entries_or_none(request.piece, ports));
@@ -557,6 +571,8 @@ Result<std::string> append(const InspectRequest& request, Ports& ports) {
     for (std::size_t i = 0; i < request.entries.size(); ++i) {
         KeptEntry k{0, ports.who.id, request.entries[i]};
         if (std::any_of(before.begin(), before.end(), [&](const KeptEntry& b) { return !k.entry.id.empty() && b.entry.id == k.entry.id; })) {
+            const auto& kept = std::find_if(before.begin(), before.end(), [&](const KeptEntry& b) { return b.entry.id == k.entry.id; })->entry;
+            as_filled_in(k.entry, kept);
             fresh.push_back(std::move(k));  // sent again: the store compares
             continue;
         }
@@ -569,6 +585,12 @@ Result<std::string> append(const InspectRequest& request, Ports& ports) {
             auto whole = resolved(k.entry.laid->liquid, ports.store);
             if (!whole.ok()) return Error{whole.error().code, whole.error().message, "entries[" + std::to_string(i) + "].laid." + whole.error().where};
             k.entry.laid->liquid = std::move(*whole);
+        }
+        if (k.entry.spot_made) {
+            HW_TRY(stands, folded(request.piece, all, ports));
+            auto ready = made_ready(*k.entry.spot_made, stands, ports);
+            if (!ready.ok()) return Error{ready.error().code, ready.error().message, "entries[" + std::to_string(i) + "]." + ready.error().where};
+            k.entry.spot_made = std::move(*ready);
         }
         if (k.entry.id.empty()) k.entry.id = ports.journal->new_id();
         if (k.entry.at.empty()) k.entry.at = now;

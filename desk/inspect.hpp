@@ -8,6 +8,7 @@
 #include "desk/piece.hpp"
 #include "desk/ports.hpp"
 #include "desk/records.hpp"
+#include "desk/spot_now.hpp"
 
 namespace hw::desk {
 
@@ -190,6 +191,7 @@ struct InspectAnswer {
     std::vector<Zone> zones;
     std::vector<ReadingNow> readings;
     std::vector<Reason> stops;              ///< parts that stop later steps, and what must be referred
+    std::vector<SpotNow> spots;             ///< oldest first
     std::vector<Clash> clashes;
     std::vector<std::string> missing;       ///< what a whole inspection would still want, the first counts most
     std::vector<std::string> disclosure;    ///< what the owner must be told before work
@@ -212,6 +214,7 @@ void describe(Visitor& visit, InspectAnswer& a) {
     visit("zones", a.zones, About{});
     visit("readings", a.readings, About{});
     visit("stops", a.stops, About{.doc = "parts that stop later steps, and what must be referred"});
+    visit("spots", a.spots, About{.doc = "test spots that stand, oldest first"});
     visit("clashes", a.clashes, About{});
     visit("missing", a.missing, About{.doc = "what a whole inspection would still want"});
     visit("disclosure", a.disclosure, About{.doc = "what the owner must be told before work"});

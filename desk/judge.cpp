@@ -12,6 +12,7 @@
 #include "desk/liquids.hpp"
 #include "desk/next_step.hpp"
 #include "desk/question.hpp"
+#include "desk/spot.hpp"
 #include "desk/words.hpp"
 
 namespace hw::desk {
@@ -272,6 +273,33 @@ std::vector<std::string> usual_cautions(const Liquid& liquid) {
     return out;
 }
 
+Result<SpotsSay> spots_of(const JudgeRequest& request, Ports& ports) {
+    HW_TRY(piece, inspect({request.piece, {}}, ports));
+    if (std::none_of(piece.panels.begin(), piece.panels.end(), [&](const PanelNow& p) { return p.code == request.panel; }))
+        return Error{ErrorCode::NotFound, "This piece has no panel \"" + request.panel + "\".", "panel"};
+    return spots_say(piece, request.panel, request.liquid, request.use.parts_water);
+}
+
+/// A spot that failed was seen on this leather and outranks what is computed. One that passed rules out next to nothing: it
+/// changes no grade.
+void add_spots(JudgeAnswer& a, const SpotsSay& say) {
+    const Basis seen{"A test spot on this class of panels, read dry", "own", "docs/theory/spots.md", Standing::Measured, std::to_string(say.bound.n) + " judged to the end"};
+    if (say.failed > 0) {
+        a.spots = "A test spot of it failed on this leather. " + say.failure;
+        a.grade = a.grade == Grade::Deep ? Grade::Deep : Grade::Lasting;
+        a.sentence = "A test spot of it failed on this leather: that outranks what is computed. " + say.failure + " Computed: " + a.sentence;
+        a.how_sure = "It was seen on the leather itself. " + a.how_sure;
+        a.advice = "Keep it off this leather: a test spot of it failed.";
+        a.do_now.insert(a.do_now.begin(), "Lay none of it on this class of panels. Try something milder, on a spot of its own.");
+        for (auto& r : a.reasons)
+            if (r.weight == "decides") r.weight = "adds";
+        a.reasons.insert(a.reasons.begin(), {"spot_failed", a.spots, "decides", seen});
+    } else if (say.passed + say.caution > 0) {
+        a.spots = say.bound.sentence;
+        a.reasons.push_back({"spot_passed", "Test spots of it on this leather: " + a.spots + " What is computed stands beside it, unchanged.", say.caution > 0 ? "caution" : "note", seen});
+    }
+}
+
 /// An answer that is a stop: nothing of it depends on a figure.
 JudgeAnswer stopped(const JudgeRequest& request, const Stop& stop, Ports& ports) {
     JudgeAnswer a;
@@ -473,6 +501,10 @@ Result<JudgeAnswer> judge(const JudgeRequest& given, Ports& ports) {
 
     a.advice = advice(a);
     a.do_now = do_now(a);
+    if (!request.piece.empty()) {
+        HW_TRY(spots, spots_of(request, ports));
+        add_spots(a, spots);
+    }
 
     for (const auto& r : a.reasons) add_source(a.sources, r.basis);
     for (const auto& l : a.limits) add_source(a.sources, l.basis);

@@ -19,6 +19,7 @@ struct JudgeRequest {
     int members = 1024;                           ///< of the ensemble, a power of two
     bool keep = false;                            ///< store the judgement with its input and version
     std::string title;                            ///< for the list of kept judgements
+    std::string piece, panel;                     ///< of a piece that is kept: its test spots speak too
 };
 
 /// A limit beside what the profile reached.
@@ -92,6 +93,7 @@ struct JudgeAnswer {
     std::vector<std::string> do_now;              ///< before it is used, and where it is on the leather already
     std::string sentence;                         ///< the verdict
     std::string how_sure;                         ///< one sentence
+    std::string spots;                            ///< what the test spots of it on this leather say; empty: there is none
     Sure sure;                                    ///< what the members of the ensemble say
     std::vector<Harm> harms;                      ///< worst first
     std::vector<Reason> reasons;                  ///< strongest first
@@ -125,6 +127,8 @@ void describe(Visitor& visit, JudgeRequest& r) {
     visit("members", r.members, About{.doc = "members of the ensemble, a power of two; few answer sooner and less surely", .minimum = 32, .maximum = 16384});
     visit("keep", r.keep, About{.doc = "store the judgement with its input and version"});
     visit("title", r.title, About{.doc = "for the list of kept judgements"});
+    visit("piece", r.piece, About{.doc = "id of a piece that is kept; with panel its test spots of this liquid speak too"});
+    visit("panel", r.panel, About{.doc = "code of the panel; spots count for its class"});
 }
 template <class Visitor>
 void describe(Visitor& visit, LimitCheck& l) {
@@ -192,6 +196,7 @@ void describe(Visitor& visit, JudgeAnswer& a) {
     visit("do_now", a.do_now, About{.doc = "before it is used, and where it is on the leather already"});
     visit("sentence", a.sentence, About{});
     visit("how_sure", a.how_sure, About{});
+    visit("spots", a.spots, About{.doc = "what test spots of it on this leather say; empty: there is none"});
     visit("sure", a.sure, About{});
     visit("harms", a.harms, About{.doc = "worst first"});
     visit("reasons", a.reasons, About{});

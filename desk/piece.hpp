@@ -10,23 +10,31 @@
 
 #include "base/describe.hpp"
 #include "desk/records.hpp"
+#include "desk/spot_liquid.hpp"
+#include "desk/spot_signs.hpp"
 
 namespace hw::desk {
 
-enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack, Laid, Identified };
+enum class Did { MakeUp, Panels, Condition, Mark, Reading, Photo, Said, Agreed, TakeBack, Laid, Identified, SpotMade, SpotRead };
 enum class Wear { NotSaid, None, Light, Worn, Through };
 enum class Exposure { NotSaid, Hidden, Seldom, Seat, Hands, Head, Sun };
 enum class FreeShape { Rectangle, Trapezoid, Outline };
 enum class SaidKind { Wish, History, Statement };
+/// Where a spot lies: out of sight, or at the edge of the real damage.
+enum class SpotWhere { Hidden, Edge };
+/// What was laid on it: the product, or of the two controls clean water or nothing at all.
+enum class SpotKind { Product, Water, Untouched };
+enum class SpotStage { Wet, Dry };
 
 }  // namespace hw::desk
 
 template <>
 struct hw::EnumNames<hw::desk::Did> {
-    static constexpr std::array<std::pair<desk::Did, std::string_view>, 11> names{
+    static constexpr std::array<std::pair<desk::Did, std::string_view>, 13> names{
         {{desk::Did::MakeUp, "make_up"}, {desk::Did::Panels, "panels"}, {desk::Did::Condition, "condition"}, {desk::Did::Mark, "mark"}, {desk::Did::Reading, "reading"},
          {desk::Did::Photo, "photo"}, {desk::Did::Said, "said"}, {desk::Did::Agreed, "agreed"}, {desk::Did::TakeBack, "take_back"}, {desk::Did::Laid, "laid"},
-         {desk::Did::Identified, "identified"}}};
+         {desk::Did::Identified, "identified"},
+         {desk::Did::SpotMade, "spot_made"}, {desk::Did::SpotRead, "spot_read"}}};
 };
 template <>
 struct hw::EnumNames<hw::desk::Wear> {
@@ -48,6 +56,19 @@ template <>
 struct hw::EnumNames<hw::desk::SaidKind> {
     static constexpr std::array<std::pair<desk::SaidKind, std::string_view>, 3> names{
         {{desk::SaidKind::Wish, "wish"}, {desk::SaidKind::History, "history"}, {desk::SaidKind::Statement, "statement"}}};
+};
+
+template <>
+struct hw::EnumNames<hw::desk::SpotWhere> {
+    static constexpr std::array<std::pair<desk::SpotWhere, std::string_view>, 2> names{{{desk::SpotWhere::Hidden, "hidden"}, {desk::SpotWhere::Edge, "edge"}}};
+};
+template <>
+struct hw::EnumNames<hw::desk::SpotKind> {
+    static constexpr std::array<std::pair<desk::SpotKind, std::string_view>, 3> names{{{desk::SpotKind::Product, "product"}, {desk::SpotKind::Water, "water"}, {desk::SpotKind::Untouched, "untouched"}}};
+};
+template <>
+struct hw::EnumNames<hw::desk::SpotStage> {
+    static constexpr std::array<std::pair<desk::SpotStage, std::string_view>, 2> names{{{desk::SpotStage::Wet, "wet"}, {desk::SpotStage::Dry, "dry"}}};
 };
 
 namespace hw::desk {
@@ -265,6 +286,58 @@ void describe(Visitor& visit, Identified& i) {
     visit("saw", i.saw, About{.doc = "what it was found from"});
 }
 
+/// A test spot that was made. The liquid is kept as it was.
+struct SpotMade {
+    std::string panel;
+    std::string place;                      ///< key of atlas/spot_places.csv, or in words
+    SpotWhere where = SpotWhere::Hidden;
+    SpotKind kind = SpotKind::Product;
+    Liquid liquid;                          ///< whole; of a control nothing
+    double parts_water = 0;                 ///< as in the job
+    SpotPurpose purpose = SpotPurpose::Clean;
+    std::string lot;
+    double g_m2 = 30;
+    double dwell_s = 120;                   ///< as in the job
+    int strokes = 10;
+    SpotAir air;
+    std::vector<std::string> photos;
+    std::string note;
+    std::optional<double> dry_h;            ///< computed when it was entered: dry through after so long
+};
+template <class Visitor>
+void describe(Visitor& visit, SpotMade& s) {
+    visit("panel", s.panel, About{.doc = "code", .required = true});
+    visit("place", s.place, About{.doc = "one of the places that spot proposes, or in words"});
+    visit("where", s.where, About{.doc = "hidden, or at the edge of the real damage"});
+    visit("kind", s.kind, About{.doc = "product, or a control: water, untouched"});
+    visit("liquid", s.liquid, About{.doc = "whole, or with only its id one of the shelf: kept whole; left out for a control"});
+    visit("parts_water", s.parts_water, About{.doc = "as in the job: parts of water to one part of product", .minimum = 0, .maximum = 10000});
+    visit("purpose", s.purpose, About{.doc = "what it is used for: composition does not tell a conditioner or a coat"});
+    visit("lot", s.lot, About{.doc = "on the bottle"});
+    visit("g_m2", s.g_m2, About{.doc = "what the swab left", .minimum = 1, .maximum = 500});
+    visit("dwell_s", s.dwell_s, About{.doc = "as in the job, until it was blotted", .minimum = 0, .maximum = 86400});
+    visit("strokes", s.strokes, About{.doc = "of the swab, counted", .minimum = 0, .maximum = 200});
+    visit("air", s.air, About{});
+    visit("photos", s.photos, About{.doc = "ids of photographs"});
+    visit("note", s.note, About{});
+    visit("dry_h", s.dry_h, About{.doc = "filled in when it is entered: computed to be dry through after so long; left out where it was not computed", .minimum = 0, .maximum = 1000});
+}
+
+/// A reading of a spot.
+struct SpotRead {
+    std::string spot;                       ///< id of the entry that made it
+    SpotStage stage = SpotStage::Dry;
+    SpotSigns signs;
+    std::vector<std::string> photos;
+};
+template <class Visitor>
+void describe(Visitor& visit, SpotRead& s) {
+    visit("spot", s.spot, About{.doc = "id of the entry that made it", .required = true});
+    visit("stage", s.stage, About{.doc = "wet: kept and never judged"});
+    visit("signs", s.signs, About{.required = true});
+    visit("photos", s.photos, About{.doc = "ids of photographs"});
+}
+
 /// One entry. Exactly the part that `did` names is filled.
 struct Entry {
     std::string id;                         ///< UUID, made where it was typed: sent twice it is kept once
@@ -286,6 +359,8 @@ struct Entry {
     std::optional<Agreed> agreed;
     std::optional<Laid> laid;
     std::optional<Identified> identified;
+    std::optional<SpotMade> spot_made;
+    std::optional<SpotRead> spot_read;
 };
 template <class Visitor>
 void describe(Visitor& visit, Entry& e) {
@@ -308,6 +383,8 @@ void describe(Visitor& visit, Entry& e) {
     visit("agreed", e.agreed, About{});
     visit("laid", e.laid, About{});
     visit("identified", e.identified, About{});
+    visit("spot_made", e.spot_made, About{});
+    visit("spot_read", e.spot_read, About{});
 }
 
 /// An entry as kept: with its number in the order of arrival.

@@ -113,6 +113,8 @@ public:
     virtual Result<bool> is_away(const std::string& piece) = 0;
     /// Newest first, without those that were put away.
     virtual Result<std::vector<PieceRow>> pieces(const Page& page) = 0;
+    /// All of those that had a test spot entered, newest first, without those that were put away.
+    virtual Result<std::vector<PieceRow>> pieces_with_spots() = 0;
     virtual Result<std::string> keep_instrument(const Instrument& instrument) = 0;
     virtual Result<std::vector<Instrument>> instruments(const Page& page) = 0;
     /// Appended once; the same id again changes nothing.

@@ -20,6 +20,7 @@
 #include "desk/next_best.hpp"
 #include "desk/plan.hpp"
 #include "desk/question.hpp"
+#include "desk/spot.hpp"
 #include "desk/validate.hpp"
 #include "desk/words.hpp"
 
@@ -705,6 +706,38 @@ Result<std::vector<RemedyAnswer>> remedies_of(const RebalanceRequest& r, const s
     return out;
 }
 
+/// What the test spots of the record say to a plan.
+struct FromSpots {
+    std::vector<Reason> reasons;
+    std::vector<std::string> failed;              ///< names of liquids
+};
+
+/// Where nothing else was told, the water that a test spot on the class of this panel bore counts.
+Result<FromSpots> take_spots(RebalanceRequest& request, Ports& ports) {
+    FromSpots out;
+    if (request.known.piece.empty()) return out;
+    HW_TRY(piece, inspect({request.known.piece, {}}, ports));
+    const Basis seen{"A test spot on this class of panels, read dry", "own", "docs/theory/spots.md", Standing::Measured, request.known.panel};
+    if (const double borne = water_borne_g_m2(piece, request.known.panel); borne > 0 && !request.spot_passed) {
+        request.spot_passed = true;
+        request.spot_g_m2 = borne;
+        out.reasons.push_back({"spot_passed", "From the record: a spot of clean water bore " + fixed(borne, 0) + " g/m² in a pass, read dry. One good spot proves little.", "note", seen});
+    }
+    for (const auto& name : failed_on(piece, request.known.panel)) {
+        out.failed.push_back(name);
+        out.reasons.push_back({"spot_failed", "From the record: a test spot of " + name + " failed on this class of panels. Lay none of it on.", "caution", seen});
+    }
+    return out;
+}
+
+BenchStep stop_step(const std::string& liquid) {
+    BenchStep s;
+    s.title = "Stop: " + liquid + " failed on a spot";
+    s.how = "A test spot of it failed on this leather, read dry. Do not work this card. Choose another rinse and plan again.";
+    s.caution = "A spot that failed outranks what is computed.";
+    return s;
+}
+
 }  // namespace
 
 Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, const Progress& progress) {
@@ -721,6 +754,7 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
         a.remedies = remedies;
         return a;
     }
+    HW_TRY(from_spots, take_spots(request, ports));
     if (const auto wrong = bad(request)) return *wrong;
     JudgeRequest about = request.known.happened;
     if (request.known.nothing_laid) about.liquid = clean_water();
@@ -775,6 +809,9 @@ Result<RebalanceAnswer> rebalance(const RebalanceRequest& given, Ports& ports, c
     HW_TRY(cannot, cannot_of(p));
     a.cannot = cannot;
     a.card = card_of(p.scene, best);
+    for (const auto& failed : from_spots.failed)
+        if (best.design && best.design->rinse->liquid.name == failed) a.card.insert(a.card.begin(), stop_step(failed));
+    a.reasons = from_spots.reasons;
     a.expected = expected_of(p.scene, best);
     a.ledger = ledger_of(p, on_piece);
     add_reasons(p, best, a.reasons);

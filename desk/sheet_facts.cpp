@@ -69,13 +69,17 @@ SheetFact ph_fact(const std::optional<sheet::Fact<sheet::Ph>>& ph, FactFrom from
     if (ph) {
         const sheet::Ph& v = ph->value;
         std::string words = v.not_applicable ? "not applicable, says the sheet" : interval_words(v.low_ph, v.high_ph, "");
+        if (v.diluted) words += ", of a dilution";
         if (v.concentration_pct) words += ", of " + plain(*v.concentration_pct) + " % in water";
         if (v.celsius) words += ", at " + plain(*v.celsius) + " °C";
         fill(f, std::move(words), ph->place, ph->confidence, from);
         f.low = v.low_ph;
         f.high = v.high_ph;
         f.of_pct = v.concentration_pct;
+        f.not_of_bottle = v.diluted || v.unclear;
         if (f.of_pct && *f.of_pct < 100) f.note = "This is the pH of a dilution. The liquid in the bottle is stronger: read it there.";
+        else if (v.diluted) f.note = "This is the pH of a dilution, and how strong it is the sheet does not say. The liquid in the bottle is stronger: read it there.";
+        if (v.unclear) f.note += std::string(f.note.empty() ? "" : " ") + "A condition stands with it that can be meant in two ways or is not understood: look at the sheet.";
     }
     say_how_sure(f);
     return f;
@@ -111,10 +115,10 @@ std::vector<SheetFact> property_facts(const sheet::Facts& facts, FactFrom from) 
     if (facts.boiling_c) boiling = interval_fact(boiling, facts.boiling_c->value.low, facts.boiling_c->value.high, interval_words(facts.boiling_c->value.low, facts.boiling_c->value.high, "°C"), facts.boiling_c->place, facts.boiling_c->confidence, from);
     out.push_back(boiling);
     SheetFact vapour = blank("vapour_pressure", "Vapour pressure", "hPa");
-    if (facts.vapour_pressure_hpa) vapour = interval_fact(vapour, facts.vapour_pressure_hpa->value, facts.vapour_pressure_hpa->value, plain(facts.vapour_pressure_hpa->value) + " hPa", facts.vapour_pressure_hpa->place, facts.vapour_pressure_hpa->confidence, from);
+    if (facts.vapour_pressure_hpa) vapour = interval_fact(vapour, facts.vapour_pressure_hpa->value.low, facts.vapour_pressure_hpa->value.high, interval_words(facts.vapour_pressure_hpa->value.low, facts.vapour_pressure_hpa->value.high, "hPa"), facts.vapour_pressure_hpa->place, facts.vapour_pressure_hpa->confidence, from);
     out.push_back(vapour);
     SheetFact voc = blank("voc", "Volatile organic compounds", facts.voc ? facts.voc->value.unit : "%");
-    if (facts.voc) voc = interval_fact(voc, facts.voc->value.value, facts.voc->value.value, plain(facts.voc->value.value) + " " + facts.voc->value.unit, facts.voc->place, facts.voc->confidence, from);
+    if (facts.voc) voc = interval_fact(voc, facts.voc->value.value.low, facts.voc->value.value.high, interval_words(facts.voc->value.value.low, facts.voc->value.value.high, facts.voc->value.unit), facts.voc->place, facts.voc->confidence, from);
     out.push_back(voc);
     for (auto& f : out) say_how_sure(f);
     return out;
@@ -317,6 +321,7 @@ Result<Done> put_range(SheetFact& f, const std::string& typed) {
     f.low = range->low;
     f.high = range->high;
     f.of_pct = std::nullopt;
+    f.not_of_bottle = false;
     if (f.key == "voc" && !range->unit.empty()) f.unit = range->unit;
     const std::string unit = f.key == "ph" ? "" : f.unit;
     f.value = range->none ? "not applicable" : interval_words(range->low, range->high, unit);

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdio>
 
+#include "atlas/sheet_codes.hpp"
 #include "atlas/sheet_rules.hpp"
 #include "atlas/sheet_thresholds.hpp"
 #include "core/sheet/dictionary.hpp"
@@ -19,39 +20,38 @@ std::string short_number(double x) {
     return buffer.data();
 }
 
-bool has(const Facts& facts, std::string_view code) {
-    return std::any_of(facts.codes.begin(), facts.codes.end(), [&](const Fact<Code>& c) { return c.value.code.starts_with(code); });
+/// Whether one of the codes of a use (atlas/sheet_codes.csv) begins this one. A use is "burns", "brought", or the code of a mixture that
+/// a worse one of a component carries.
+bool is(std::string_view use, std::string_view code) {
+    return std::any_of(atlas::sheet_codes.begin(), atlas::sheet_codes.end(), [&](const auto& row) { return row.use == use && code.starts_with(row.code); });
 }
 
 /// Codes of a component that carry a code of the mixture: the same, or a worse one of its kind.
-bool carried_by(std::string_view mixture, std::string_view component) {
-    if (component.substr(0, 4) == mixture.substr(0, 4)) return true;
-    struct Pair { std::string_view mixture, component; };
-    static constexpr std::array<Pair, 3> worse{{{"H373", "H372"}, {"H341", "H340"}, {"H351", "H350"}}};
-    return std::any_of(worse.begin(), worse.end(), [&](const Pair& p) { return mixture == p.mixture && component.starts_with(p.component); });
-}
+bool carried_by(std::string_view mixture, std::string_view component) { return component.substr(0, 4) == mixture.substr(0, 4) || is(mixture.substr(0, 4), component); }
 
 }  // namespace
 
 std::vector<Contradiction> contradictions_in(const Facts& facts) {
     std::vector<Contradiction> out;
-    // 1. A pH that counts as corrosive without a corrosive statement.
-    if (facts.ph && !has(facts, "H314") && !has(facts, "H318") && !has(facts, "H290")) {
+    // 1. A pH that counts as corrosive without a statement that skin or eyes are burnt; that metals are (H290) says nothing of people.
+    if (facts.ph && std::none_of(facts.codes.begin(), facts.codes.end(), [](const Fact<Code>& c) { return is("burns", c.value.code); })) {
         const Ph& ph = facts.ph->value;
         const double acid = rule("acid_ph"), alkali = rule("alkali_ph");
-        const bool sour = ph.low_ph && *ph.low_ph <= acid, sharp = ph.high_ph && *ph.high_ph >= alkali;
+        // Where one end is open ("> 12") the one that is printed counts.
+        const auto low = ph.low_ph ? ph.low_ph : ph.high_ph, high = ph.high_ph ? ph.high_ph : ph.low_ph;
+        const bool sour = low && *low <= acid, sharp = high && *high >= alkali;
         const auto& s2 = facts.sections[1].text;
         const auto& s11 = facts.sections[10].text;
         const bool reason = says(fold(s2), "word", "reserve") || says(fold(s11), "word", "reserve");
         if ((sour || sharp) && !reason) {
-            const double value = sharp ? *ph.high_ph : *ph.low_ph;
+            const std::string value = (!ph.high_ph ? "over " : !ph.low_ph ? "under " : "") + short_number(sharp ? *high : *low);
             const char* key = sharp ? "alkali_ph" : "acid_ph";
             const auto row = std::find_if(atlas::sheet_rules.begin(), atlas::sheet_rules.end(), [&](const auto& r) { return r.key == key; });
             out.push_back({"ph_without_corrosive",
                            Finding("ph_without_corrosive",
-                                   "The sheet gives pH " + short_number(value) + " but no statement that it burns skin or eyes. Treat it as if it did until the supplier explains.",
+                                   "The sheet gives pH " + value + " but no statement that it burns skin or eyes. Treat it as if it did until the supplier explains.",
                                    {"pH at or below " + short_number(acid) + " or at or above " + short_number(alkali) + " counts as corrosive unless shown otherwise", std::string(row->source),
-                                    std::string(row->locator), standing_of(row->standing), "pH " + short_number(value)}),
+                                    std::string(row->locator), standing_of(row->standing), "pH " + value}),
                            {facts.ph->place}});
         }
     }
@@ -87,10 +87,9 @@ std::vector<Contradiction> contradictions_in(const Facts& facts) {
         }
     // The other way round: a lasting harm stated that no component brings along. Only where section 3 gives codes at all.
     const bool coded = !facts.ingredients.empty() && std::all_of(facts.ingredients.begin(), facts.ingredients.end(), [](const Ingredient& i) { return !i.codes.empty(); });
-    static constexpr std::array<std::string_view, 10> brought{"H304", "H317", "H334", "H340", "H341", "H350", "H351", "H360", "H361", "H372"};
     if (coded)
         for (const Fact<Code>& c : facts.codes) {
-            if (std::none_of(brought.begin(), brought.end(), [&](std::string_view b) { return c.value.code.starts_with(b); })) continue;
+            if (!is("brought", c.value.code)) continue;
             const bool carried = std::any_of(facts.ingredients.begin(), facts.ingredients.end(), [&](const Ingredient& i) {
                 return std::any_of(i.codes.begin(), i.codes.end(), [&](const Text& t) { return carried_by(c.value.code, t.value); });
             });

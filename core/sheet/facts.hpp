@@ -61,9 +61,11 @@ struct Code {
 
 struct Ph {
     std::optional<double> low_ph, high_ph;     ///< equal for one value; one side missing for `> 12`
-    std::optional<double> concentration_pct;   ///< nothing: as supplied
+    std::optional<double> concentration_pct;   ///< of the product in the water; nothing: as supplied, unless `diluted` or `unclear`
     std::optional<double> celsius;
     bool not_applicable = false;
+    bool diluted = false;                      ///< of a dilution whose strength is not said
+    bool unclear = false;                      ///< it holds under a condition that is not understood, or that can be meant in two ways ("1:100")
 };
 
 struct FlashPoint {
@@ -72,7 +74,7 @@ struct FlashPoint {
     bool not_applicable = false;
 };
 
-/// A closed interval; low = high for one value.
+/// An interval; low = high for one value, one side missing for `< 0.1`.
 struct Interval {
     std::optional<double> low, high;
 };
@@ -84,7 +86,7 @@ struct Density {
 
 /// Volatile organic compounds, in the unit printed.
 struct Voc {
-    double value = 0;
+    Interval value;
     std::string unit;                          ///< "%", "g/l", "lb/gal"
 };
 
@@ -134,7 +136,7 @@ struct Facts {
     std::optional<Fact<Density>> density;
     std::optional<Fact<FlashPoint>> flash_point;
     std::optional<Fact<Interval>> boiling_c;
-    std::optional<Fact<double>> vapour_pressure_hpa;
+    std::optional<Fact<Interval>> vapour_pressure_hpa;
     std::optional<Fact<Voc>> voc;
     std::vector<Fact<Limit>> limits;
     std::optional<Text> incompatible;          ///< section 10: what it must not meet

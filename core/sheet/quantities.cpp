@@ -14,6 +14,23 @@ bool says_not_applicable(std::string_view folded) { return says(folded, "value",
 
 double round_tenth(double x) { return std::round(x * 10) / 10; }
 
+/// A converted figure: to 0.1, one below 1 to as many significant digits as are printed, so that 0.02 mmHg does not become nothing.
+double rounded(double x, std::string_view printed) {
+    if (x >= 1 || !(x > 0)) return round_tenth(x);
+    int digits = 0;
+    for (const char c : printed) digits += is_digit(c) && (digits > 0 || c != '0') ? 1 : 0;
+    const double scale = std::pow(10, std::clamp(digits, 1, 6) - 1 - std::floor(std::log10(x)));
+    return std::round(x * scale) / scale;
+}
+
+/// A value with the sign before it: "< 0.1" has no lower end.
+Interval signed_interval(const Quantity& q, double value) {
+    Interval out{value, value};
+    if (q.sign.starts_with('>')) out.high.reset();
+    if (q.sign.starts_with('<')) out.low.reset();
+    return out;
+}
+
 std::string unit_at(std::string_view s, std::size_t at) {
     while (at < s.size() && s[at] == ' ') ++at;
     if (at >= s.size()) return {};
@@ -196,14 +213,87 @@ std::optional<Range> range_of(std::string_view text, Decimal decimal) {
     return range;
 }
 
-std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
-    const std::string v = with_signs(fold(value)), q = fold(qualifier);
+namespace {
+
+/// Every phrase of a key out of the text; whether there was one.
+bool taken_out(std::string& text, std::string_view key) {
+    bool any = false;
+    for (const Phrase* p : phrases("word", key))
+        for (std::size_t at = find_word(text, p->folded); at != std::string::npos; at = find_word(text, p->folded)) {
+            text.replace(at, p->folded.size(), 1, ' ');
+            any = true;
+        }
+    return any;
+}
+
+/// "1:100", "1 + 9", "1/100", "1 in 10" out of the text, as per cent of the product in what is there.
+void take_ratio(std::string& text, Decimal decimal, Ph& ph) {
+    for (auto a = next_number(text, 0, decimal); a; a = next_number(text, a->end, decimal)) {
+        std::size_t mark = a->end;
+        while (mark < text.size() && text[mark] == ' ') ++mark;
+        const bool in = text.compare(mark, 3, "in ") == 0;
+        if (mark >= text.size() || !(in || text[mark] == ':' || text[mark] == '+' || text[mark] == '/')) continue;
+        std::size_t next = mark + (in ? 3 : 1);
+        while (next < text.size() && text[next] == ' ') ++next;
+        if (next >= text.size() || !is_digit(text[next])) continue;
+        const auto b = next_number(text, next, decimal);
+        const bool glued = a->begin > 0 && (is_letter(text[a->begin - 1]) || text[a->begin - 1] == '-');
+        // "7/8" is a range of pH, "1/100" cannot be one; "ISO 4316:1977" is a method.
+        const double most = text[mark] == ':' ? 10 : 1;
+        if (glued || a->value <= 0 || a->value > most || b->value < a->value || (text[mark] == '/' && b->value <= 14)) continue;
+        const bool parts = text[mark] == '+', halves = b->value == a->value;
+        if (!ph.concentration_pct) ph.concentration_pct = 100 * a->value / (parts || halves ? a->value + b->value : b->value);
+        ph.unclear = ph.unclear || !(parts || in || halves);
+        text.replace(a->begin, b->end - a->begin, b->end - a->begin, ' ');
+    }
+}
+
+/// "10 g/l", "1 g / 100 ml", "5 ml/l" out of the text, as per cent; the mass of a litre is taken as a kilogram.
+void take_concentration(std::string& text, Decimal decimal, Ph& ph) {
+    struct Unit { std::string_view name; double per_pct; };
+    static constexpr std::array<Unit, 12> units{{{"%", 1}, {"g/100ml", 1}, {"g/100g", 1}, {"g/100cm3", 1}, {"mg/l", 10000}, {"mg/ml", 10}, {"g/l", 10}, {"g/dm3", 10}, {"g/kg", 10}, {"kg/m3", 10}, {"ml/l", 10}, {"gpl", 10}}};
+    for (auto n = next_number(text, 0, decimal); n; n = next_number(text, n->end, decimal)) {
+        if (n->begin > 0 && is_letter(text[n->begin - 1])) continue;
+        for (const Unit& u : units) {
+            std::size_t at = n->end, k = 0;
+            while (k < u.name.size() && at < text.size() && (text[at] == ' ' || text[at] == u.name[k])) k += text[at++] == u.name[k] ? 1 : 0;
+            if (k < u.name.size() || (is_letter(u.name.back()) && at < text.size() && is_letter(text[at]))) continue;
+            if (!ph.concentration_pct) ph.concentration_pct = n->value / u.per_pct;
+            text.replace(n->begin, at - n->begin, at - n->begin, ' ');
+            break;
+        }
+    }
+}
+
+/// What is left of the conditions once figures and known words are taken away is a condition that is not understood.
+bool has_other_words(const std::string& text) {
+    const auto silent = phrases("word", "beside_ph");
+    for (std::size_t i = 0; i < text.size();) {
+        if (!is_letter(text[i])) { ++i; continue; }
+        std::size_t end = i;
+        while (end < text.size() && is_letter(text[end])) ++end;
+        const std::string_view word = std::string_view(text).substr(i, end - i);
+        if (word.size() > 1 && std::none_of(silent.begin(), silent.end(), [&](const Phrase* p) { return p->folded == word; })) return true;
+        i = end;
+    }
+    return false;
+}
+
+/// One figure with its conditions, both folded. @param as_supplied  whether it is said to be that of the product itself
+std::optional<Ph> ph_in(std::string v, std::string q, Decimal decimal, bool& as_supplied) {
     Ph ph;
+    bool dilution = false;
+    as_supplied = false;
+    for (std::string* text : {&v, &q}) {
+        as_supplied = taken_out(*text, "as_supplied") || as_supplied;
+        take_concentration(*text, decimal, ph);
+        take_ratio(*text, decimal, ph);
+        dilution = taken_out(*text, "dilution") || dilution;
+    }
     std::vector<Quantity> numbers;
     const auto look_at = [&](std::string_view text, bool main) {
         for (const Quantity& n : quantities(text, decimal)) {
             if (n.unit == "%") { if (!ph.concentration_pct) ph.concentration_pct = n.value; }
-            else if (n.unit == "g/l") { if (!ph.concentration_pct) ph.concentration_pct = n.value / 10; }
             else if (is_temperature(n)) { if (!ph.celsius) ph.celsius = celsius_of(n); }
             else if (n.unit.empty() && main && n.value >= 0 && n.value <= 14) numbers.push_back(n);
         }
@@ -229,7 +319,46 @@ std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Deci
     } else if (a.sign.starts_with('>')) ph.high_ph.reset();
     else if (a.sign.starts_with('<')) ph.low_ph.reset();
     // "12 bei 10 g/l" gives one value with its concentration; "10 % : 12" too.
+    ph.diluted = dilution && !ph.concentration_pct && !as_supplied;
+    // "12.5 (concentrate, 1 %)": one of them cannot be.
+    const bool both = as_supplied && ph.concentration_pct && *ph.concentration_pct < 100;
+    ph.unclear = ph.unclear || both || has_other_words(v) || has_other_words(q);
     return ph;
+}
+
+/// "12.5 (concentrate); 9 (1 %)" in its parts: at semicolons, and behind a bracket where another figure begins.
+std::vector<std::string> figures_in(const std::string& v) {
+    std::vector<std::string> out{""};
+    for (std::size_t i = 0; i < v.size(); ++i) {
+        const std::size_t next = v[i] == ')' ? v.find_first_not_of(" ,/", i + 1) : std::string::npos;
+        const bool begins = next != std::string::npos && (is_digit(v[next]) || v[next] == '<' || v[next] == '>');
+        if (v[i] != ';') out.back() += v[i];
+        if (v[i] == ';' || begins) out.emplace_back();
+    }
+    return out;
+}
+
+}  // namespace
+
+std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
+    const std::string v = with_signs(fold(value)), q = fold(qualifier);
+    bool as_supplied = false;
+    const auto parts = figures_in(v);
+    std::vector<Ph> read;
+    std::optional<std::size_t> of_product;
+    for (const std::string& part : parts) {
+        const auto one = ph_in(part, q, decimal, as_supplied);
+        if (!one || one->not_applicable) break;
+        if (as_supplied && !of_product) of_product = read.size();
+        read.push_back(*one);
+    }
+    // Only where each part has a figure of its own are they several; else one figure with what stands around it.
+    if (parts.size() < 2 || read.size() < parts.size()) return ph_in(v, q, decimal, as_supplied);
+    if (of_product) return read[*of_product];
+    Ph first = read[0];
+    const bool same = std::all_of(read.begin(), read.end(), [&](const Ph& p) { return p.low_ph == first.low_ph && p.high_ph == first.high_ph; });
+    first.unclear = first.unclear || !same;
+    return first;
 }
 
 std::optional<FlashPoint> flash_point_of(std::string_view value, Decimal decimal) {
@@ -267,12 +396,19 @@ std::optional<Interval> boiling_of(std::string_view value, Decimal decimal) {
     return out;
 }
 
-std::optional<double> vapour_pressure_of(std::string_view value, Decimal decimal) {
+std::optional<Interval> vapour_pressure_of(std::string_view value, Decimal decimal) {
     struct Unit { std::string_view name; double hpa; };         // conversion factors: NIST Special Publication 811, appendix B.8, from memory
     static constexpr std::array<Unit, 11> units{{{"hpa", 1}, {"mbar", 1}, {"kpa", 10}, {"pa", 0.01}, {"mmhg", 1.33322}, {"torr", 1.33322}, {"bar", 1000}, {"psi", 68.9476}, {"psia", 68.9476}, {"atm", 1013.25}, {"mpa", 10000}}};
-    for (const Quantity& q : quantities(fold(value), decimal))
-        for (const Unit& u : units)
-            if (q.unit == u.name) return u.hpa == 1 ? q.value : u.hpa == 1.33322 || u.hpa == 68.9476 ? round_tenth(q.value * u.hpa) : q.value * u.hpa;
+    const std::string v = with_signs(fold(value));
+    const auto stated = quantities(v, decimal);
+    for (std::size_t i = 0; i < stated.size(); ++i)
+        for (const Unit& u : units) {
+            const Quantity& q = stated[i];
+            if (q.unit != u.name) continue;
+            const auto hpa = [&](const Quantity& of) { return u.hpa == 1.33322 || u.hpa == 68.9476 ? rounded(of.value * u.hpa, std::string_view(v).substr(of.begin, of.end - of.begin)) : of.value * u.hpa; };
+            const bool range = i + 1 < stated.size() && stated[i + 1].unit == q.unit && stated[i + 1].value > q.value && v.substr(q.end, stated[i + 1].begin - q.end).find('-') != std::string::npos;
+            return range ? Interval{hpa(q), hpa(stated[i + 1])} : signed_interval(q, hpa(q));
+        }
     return std::nullopt;
 }
 
@@ -280,43 +416,43 @@ std::optional<Density> density_of(std::string_view value, std::string_view quali
     struct Unit { std::string_view name; double g_ml; };        // as above; the gallon is that of the United States
     static constexpr std::array<Unit, 11> units{{{"g/cm3", 1}, {"g/ml", 1}, {"g/cc", 1}, {"kg/l", 1}, {"kg/dm3", 1}, {"kg/m3", 0.001}, {"g/l", 0.001}, {"g/dm3", 0.001}, {"lb/gal", 0.1198264}, {"lbs/gal", 0.1198264}, {"g/cm", 1}}};
     Density out;
-    std::vector<double> plain_numbers, with_unit;
-    const std::string v = fold(value);
+    std::vector<Quantity> plain_numbers, with_unit;
+    const std::string v = with_signs(fold(value));
     const auto stated = quantities(v, decimal);
     const bool metric = std::any_of(stated.begin(), stated.end(), [](const Quantity& q) { return q.unit.starts_with("g/") || q.unit.starts_with("kg/"); });
     for (const Quantity& q : stated) {
         if (metric && q.unit.ends_with("/gal")) continue;           // "0.98 g/ml (8.2 lb/gal)" is one density
         if (is_temperature(q)) { if (!out.celsius) out.celsius = celsius_of(q); continue; }
         for (const Unit& u : units)
-            if (q.unit == u.name) with_unit.push_back(q.value * u.g_ml);
+            if (q.unit == u.name) { with_unit.push_back(q); with_unit.back().value *= u.g_ml; }
         // "(water = 1)" is no value
         const bool equals = q.begin > 1 && v.substr(0, q.begin).find_last_not_of(' ') != std::string::npos && v[v.substr(0, q.begin).find_last_not_of(' ')] == '=';
-        if (q.unit.empty() && !equals && q.value > 0.3 && q.value < 4) plain_numbers.push_back(q.value);
+        if (q.unit.empty() && !equals && q.value > 0.3 && q.value < 4) plain_numbers.push_back(q);
     }
     for (const Quantity& q : quantities(fold(qualifier), decimal))
         if (is_temperature(q) && !out.celsius) out.celsius = celsius_of(q);
     const auto& used = with_unit.empty() ? plain_numbers : with_unit;
     if (used.empty()) return std::nullopt;
-    out.g_ml.low = out.g_ml.high = used[0];
-    if (used.size() > 1 && used[1] > used[0]) out.g_ml.high = used[1];
+    const bool two = used.size() > 1 && used[1].value > used[0].value;
+    out.g_ml = two ? Interval{used[0].value, used[1].value} : signed_interval(used[0], used[0].value);
     return out;
 }
 
 std::optional<Voc> voc_of(std::string_view value, std::string_view qualifier, Decimal decimal) {
-    const std::string v = fold(value);
+    const std::string v = with_signs(fold(value));
     const auto stated = quantities(v, decimal);
     const bool metric = std::any_of(stated.begin(), stated.end(), [](const Quantity& q) { return q.unit == "g/l"; });
     for (const Quantity& q : stated) {
         if (metric && q.unit.ends_with("/gal")) continue;           // "4.98 lb/gal (597 g/l)"
-        if (q.unit == "%" || q.unit == "g/l" || q.unit == "lb/gal" || q.unit == "lbs/gal") return Voc{q.value, q.unit == "lbs/gal" ? "lb/gal" : q.unit};
-        if (q.unit == "kg/l" || q.unit == "g/ml" || q.unit == "g/cm3") return Voc{q.value * 1000, "g/l"};
+        if (q.unit == "%" || q.unit == "g/l" || q.unit == "lb/gal" || q.unit == "lbs/gal") return Voc{signed_interval(q, q.value), q.unit == "lbs/gal" ? "lb/gal" : q.unit};
+        if (q.unit == "kg/l" || q.unit == "g/ml" || q.unit == "g/cm3") return Voc{signed_interval(q, q.value * 1000), "g/l"};
     }
     // the unit may stand with the label: "VOC (g/l): 420"
     const std::string k = fold(qualifier);
     const auto all = quantities(v, decimal);
     if (!all.empty() && all[0].unit.empty()) {
-        if (k.find("g/l") != std::string::npos) return Voc{all[0].value, "g/l"};
-        if (k.find('%') != std::string::npos) return Voc{all[0].value, "%"};
+        if (k.find("g/l") != std::string::npos) return Voc{signed_interval(all[0], all[0].value), "g/l"};
+        if (k.find('%') != std::string::npos) return Voc{signed_interval(all[0], all[0].value), "%"};
     }
     return std::nullopt;
 }

@@ -26,10 +26,12 @@ bool is_temperature(const Quantity& q);
 /// A share of the mixture that fills the text: ">= 10 - < 25 %", "5-15", "up to 3". Nothing where other words stand there.
 std::optional<Range> range_of(std::string_view text, Decimal decimal);
 
+/// A pH with its conditions. A ratio "1:n" is taken as one part in n parts in all, as a tenfold dilution is one in ten; since some mean
+/// one part and n parts of water it is always marked `unclear`. "1+n" can only be one part and n parts, 1:1 only halves.
 std::optional<Ph> ph_of(std::string_view value, std::string_view qualifier, Decimal decimal);
 std::optional<FlashPoint> flash_point_of(std::string_view value, Decimal decimal);
 std::optional<Interval> boiling_of(std::string_view value, Decimal decimal);
-std::optional<double> vapour_pressure_of(std::string_view value, Decimal decimal);
+std::optional<Interval> vapour_pressure_of(std::string_view value, Decimal decimal);
 std::optional<Density> density_of(std::string_view value, std::string_view qualifier, Decimal decimal);
 std::optional<Voc> voc_of(std::string_view value, std::string_view qualifier, Decimal decimal);
 

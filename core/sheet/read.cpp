@@ -76,7 +76,7 @@ public:
         hazards();
         facts_.ingredients = ingredients_in(flow_, span(3).begin, span(3).end, decimal_);
         for (Ingredient& i : facts_.ingredients)
-            if (span(3).found == false) i.confidence *= 0.7;
+            if (!span(3).found) i.confidence *= confidence("no_section");
         bad_numbers();
         properties();
         const auto [b8, e8] = limit_lines();
@@ -373,6 +373,7 @@ private:
     void properties() {
         const auto all = labels(9, {"ph", "state", "density", "flash_point", "boiling", "vapour_pressure", "voc"});
         facts_.ph = property(all, "ph", [&](const std::string& v, const std::string& q) { return ph_of(v, q, decimal_); });
+        if (facts_.ph && facts_.ph->value.unclear) facts_.ph->confidence = std::min(facts_.ph->confidence, confidence("condition_unclear"));
         facts_.flash_point = property(all, "flash_point", [&](const std::string& v, const std::string&) { return flash_point_of(v, decimal_); });
         facts_.boiling_c = property(all, "boiling", [&](const std::string& v, const std::string&) { return boiling_of(v, decimal_); });
         facts_.vapour_pressure_hpa = property(all, "vapour_pressure", [&](const std::string& v, const std::string&) { return vapour_pressure_of(v, decimal_); });

@@ -533,6 +533,62 @@ TEST(PropertiesProperty, PhWithItsConditions) {
     EXPECT_FALSE(facts_with(9, [](Typist& t) { t.line("pH: no data available"); }).ph);
 }
 
+TEST(PropertiesIssue, ThePhOfADilutionIsNotThatOfTheBottle) {
+    // A strong alkali measured 1:100 was taken for the liquid in the bottle.
+    const auto ph = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).ph->value; };
+    struct Case { std::string line; double pct; bool unclear; };
+    for (const Case& c : {Case{"pH: 11.0 (1:100 dilution)", 1, true}, Case{"pH: 11.0 (1 : 10 in Wasser)", 10, true}, Case{"pH-Wert: 11,0 (1:10 in Wasser)", 10, true}, Case{"pH: 11.0 (1 + 9)", 10, false}, Case{"pH: 11.0 (1:1 in water)", 50, false},
+                          Case{"pH: 11.0 (1/100)", 1, true}, Case{"pH: 11.0 (1 in 20)", 5, false}, Case{"pH: 11.0 (10 g/l)", 1, false}, Case{"pH: 11.0 (10 g / l, 20 °C)", 1, false}, Case{"pH: 11.0 (1 g/100 ml)", 1, false},
+                          Case{"pH: 11.0 (100 mg/l)", 0.01, false}, Case{"pH: 11.0 (solution at 1 %)", 1, false}, Case{"pH: 11,0 (10 ml/l)", 1, false}, Case{"pH (1:10): 11.0", 10, true}, Case{"pH: 11.0 (1%ige Lösung)", 1, false}}) {
+        const Ph p = ph(c.line);
+        EXPECT_EQ(p.low_ph, 11.0) << c.line;
+        EXPECT_EQ(p.high_ph, 11.0) << c.line;
+        ASSERT_TRUE(p.concentration_pct.has_value()) << c.line;
+        EXPECT_DOUBLE_EQ(*p.concentration_pct, c.pct) << c.line;
+        EXPECT_EQ(p.unclear, c.unclear) << c.line;
+    }
+    for (const char* line : {"pH: 11.0 (verdünnt)", "pH: 11,0 verdünnt", "pH: 11.0 (dilué)", "pH: 11,0 (diluido)", "pH: 11.0 (aqueous solution)", "pH: 11.0 (wässrige Lösung, 20 °C)", "pH: 11.0 (diluted)", "pH: 11.0 (en solución acuosa)", "pH: 11.0 (solution dans l'eau)"}) {
+        const Ph p = ph(line);
+        EXPECT_EQ(p.low_ph, 11.0) << line;
+        EXPECT_TRUE(p.diluted) << line;
+        EXPECT_FALSE(p.concentration_pct.has_value()) << line;
+    }
+    for (const char* line : {"pH: 11.0 (undiluted)", "pH: 11.0 (unverdünnt, 20 °C)", "pH: 11,0 (non dilué)", "pH: 11,0 (sin diluir)", "pH: 11.0 (as supplied, 68 °F)", "pH: 11.0 (concentrate)", "pH: 11,5 à 12,5 (pur, à 20 °C)", "pH: 10 - 11 bei 20 °C", "pH: 11.0 (20 °C, DIN 19268)",
+                             "pH: 11.0 (ISO 4316:1977)", "pH: 7/8", "pH: 11.0", "pH value at 25 °C: 9.5 - 10.5"}) {
+        const Ph p = ph(line);
+        EXPECT_FALSE(p.concentration_pct.has_value()) << line;
+        EXPECT_FALSE(p.diluted) << line;
+        EXPECT_FALSE(p.unclear) << line;
+    }
+    for (const char* line : {"pH: 11.0 (after brewing)", "pH: 11.0 (foam)", "pH: 11.0 (concentrate, 1 %)", "pH: 9 (1 % in water); 12.5"}) {
+        const Facts f = facts_with(9, [&](Typist& t) { t.line(line); });
+        EXPECT_TRUE(f.ph->value.unclear) << line;
+        EXPECT_LT(f.ph->confidence, 0.8) << line << ": a person should look";
+    }
+    for (const char* line : {"pH: 12.5 (concentrate), 9 (1 % in water)", "pH: 12.5 (concentrate); 10.0 (1:20)", "pH: 10.0 (1:20); 12.5 (undiluted)"}) {
+        const Ph p = ph(line);
+        EXPECT_EQ(p.low_ph, 12.5) << line << ": each figure has its own condition";
+        EXPECT_FALSE(p.concentration_pct.has_value() || p.diluted || p.unclear) << line;
+    }
+}
+
+TEST(PropertiesIssue, SignsAndSmallFiguresAreKept) {
+    // "< 0.1 hPa" was shown as exactly 0.1, and 0.02 mmHg as nothing.
+    const Facts f = facts_with(9, [](Typist& t) { t.line("Vapour pressure: < 0.1 hPa"); t.line("Density: > 1.2 g/ml"); t.line("VOC content: max. 30 g/l"); });
+    EXPECT_FALSE(f.vapour_pressure_hpa->value.low.has_value());
+    EXPECT_EQ(f.vapour_pressure_hpa->value.high, 0.1);
+    EXPECT_EQ(f.density->value.g_ml.low, 1.2);
+    EXPECT_FALSE(f.density->value.g_ml.high.has_value());
+    EXPECT_FALSE(f.voc->value.value.low.has_value());
+    EXPECT_EQ(f.voc->value.value.high, 30);
+    const auto pressure = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).vapour_pressure_hpa->value; };
+    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.02 mmHg").low, 0.03);
+    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 0.50 mmHg").low, 0.67);
+    EXPECT_DOUBLE_EQ(*pressure("Vapour pressure: 17.5 mmHg").low, 23.3);
+    EXPECT_EQ(pressure("Vapour pressure: 20 - 30 hPa").low, 20);
+    EXPECT_EQ(pressure("Vapour pressure: 20 - 30 hPa").high, 30);
+}
+
 TEST(PropertiesProperty, TemperaturesInEitherScale) {
     const auto flash = [](const std::string& line) { return facts_with(9, [&](Typist& t) { t.line(line); }).flash_point->value; };
     EXPECT_EQ(*flash("Flash point: 62 °C (closed cup)").celsius, 62);
@@ -553,9 +609,9 @@ TEST(PropertiesProperty, UnitsOfPressureDensityAndVoc) {
         t.row({{50, "VOC content"}, {250, "420 g/l"}});
         t.row({{50, "Physical state"}, {250, "viscous liquid"}});
     });
-    EXPECT_EQ(f.vapour_pressure_hpa->value, 23.3);
+    EXPECT_EQ(f.vapour_pressure_hpa->value.low, 23.3);
     EXPECT_EQ(*f.density->value.g_ml.low, 1.02); EXPECT_EQ(*f.density->value.celsius, 20);
-    EXPECT_EQ(f.voc->value.value, 420); EXPECT_EQ(f.voc->value.unit, "g/l");
+    EXPECT_EQ(f.voc->value.value.high, 420); EXPECT_EQ(f.voc->value.unit, "g/l");
     EXPECT_EQ(f.state->value, "liquid");
     EXPECT_EQ(*facts_with(9, [](Typist& t) { t.line("Density: 1020 kg/m³"); }).density->value.g_ml.low, 1.02);
     const Facts both = facts_with(9, [](Typist& t) {
@@ -564,7 +620,7 @@ TEST(PropertiesProperty, UnitsOfPressureDensityAndVoc) {
         t.line("Boiling point: 78 - 100 degrees C");
     });
     EXPECT_EQ(*both.density->value.g_ml.low, 0.98); EXPECT_EQ(*both.density->value.g_ml.high, 0.98) << "one density in two units";
-    EXPECT_EQ(both.voc->value.value, 597); EXPECT_EQ(both.voc->value.unit, "g/l");
+    EXPECT_EQ(both.voc->value.value.high, 597); EXPECT_EQ(both.voc->value.unit, "g/l");
     EXPECT_EQ(*both.boiling_c->value.low, 78); EXPECT_EQ(*both.boiling_c->value.high, 100);
 }
 
@@ -572,8 +628,8 @@ TEST(PropertiesProperty, DecimalCommasAndThousands) {
     const Facts f = facts_with(9, [](Typist& t) { t.line("Density: 1,02 g/cm³ (20 °C)"); t.line("Vapour pressure: 1.200 hPa"); t.line("pH: 5,2 - 5,8"); });
     EXPECT_EQ(*f.density->value.g_ml.low, 1.02);
     EXPECT_EQ(*f.ph->value.high_ph, 5.8);
-    EXPECT_EQ(f.vapour_pressure_hpa->value, 1200) << "where commas stand for decimals, a point before three figures marks thousands";
-    EXPECT_EQ(facts_with(9, [](Typist& t) { t.line("Vapour pressure: 1.200 hPa"); t.line("pH: 5.2 - 5.8"); }).vapour_pressure_hpa->value, 1.2);
+    EXPECT_EQ(f.vapour_pressure_hpa->value.low, 1200) << "where commas stand for decimals, a point before three figures marks thousands";
+    EXPECT_EQ(facts_with(9, [](Typist& t) { t.line("Vapour pressure: 1.200 hPa"); t.line("pH: 5.2 - 5.8"); }).vapour_pressure_hpa->value.low, 1.2);
 }
 
 TEST(PropertiesProperty, ALabelWrappedInItsColumn) {
@@ -878,6 +934,17 @@ TEST(ContradictionsProperty, EachIsFoundAndNoneWhereAllIsWell) {
     const Facts f = contradictory("Signal word: Warning, H315", "pH: 13", {soda});
     EXPECT_EQ(f.contradictions[0].finding.basis.source, "clp");
     EXPECT_EQ(f.contradictions[0].places[0].page, f.ph->place.page);
+}
+
+TEST(ContradictionsIssue, AnOpenEndAndCorrodedMetalsDoNotSilenceABurningPh) {
+    const std::array<std::string, 4> soda{"sodium hydroxide", "1310-73-2", "2 - 5 %", "H314"};
+    const Facts over = contradictory("Signal word: Warning, H315", "pH: > 12", {soda});
+    ASSERT_EQ(keys_of(over), Strings{"ph_without_corrosive"});
+    EXPECT_NE(over.contradictions[0].finding.sentence.find("pH over 12"), std::string::npos) << over.contradictions[0].finding.sentence;
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H315", "pH: < 2", {soda})), Strings{"ph_without_corrosive"});
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H290", "pH: 13", {soda})), Strings{"ph_without_corrosive"}) << "metals are not skin";
+    EXPECT_EQ(keys_of(contradictory("Signal word: Danger, H318", "pH: > 12", {soda})), Strings{});
+    EXPECT_EQ(keys_of(contradictory("Signal word: Warning, H315", "pH: > 9", {soda})), Strings{}) << "what is printed counts, not what might be";
 }
 
 // ---- what holds for every sheet

@@ -120,6 +120,7 @@ Result<desk::Proven> parse_proven(std::string_view json) { return read<desk::Pro
 Result<desk::TriageRequest> parse_triage_request(std::string_view json) { return read<desk::TriageRequest>(json); }
 Result<desk::ProtectRequest> parse_protect_request(std::string_view json) { return read<desk::ProtectRequest>(json); }
 Result<desk::OwnLimit> parse_own_limit(std::string_view json) { return read<desk::OwnLimit>(json); }
+Result<desk::SpotRequest> parse_spot_request(std::string_view json) { return read<desk::SpotRequest>(json); }
 Result<desk::Entry> parse_entry(std::string_view json) { return read<desk::Entry>(json); }
 Result<desk::Instrument> parse_instrument(std::string_view json) { return read<desk::Instrument>(json); }
 Result<desk::Calibration> parse_calibration(std::string_view json) { return read<desk::Calibration>(json); }
@@ -155,6 +156,10 @@ std::string written(const desk::ShelfName& v) { return write(v); }
 std::string written(const desk::ImportAnswer& v) { return write(v); }
 
 std::string written(const desk::InspectRequest& v) { return write(v); }
+std::string written(const desk::SpotRequest& v) { return write(v); }
+std::string written(const desk::SpotAnswer& v) { return write(v); }
+std::string written(const std::vector<desk::SpotDue>& v) { return write_list(v); }
+std::string written(const std::vector<desk::RateRow>& v) { return write_list(v); }
 std::string written(const desk::TriageRequest& v) { return write(v); }
 std::string written(const desk::TriageAnswer& v) { return write(v); }
 std::string written(const desk::ProtectRequest& v) { return write(v); }

@@ -27,6 +27,7 @@
 #include "desk/touch.hpp"
 #include "desk/shelf.hpp"
 #include "desk/shelf_tables.hpp"
+#include "desk/spot.hpp"
 #include "desk/triage.hpp"
 
 namespace hw::codec {
@@ -54,6 +55,7 @@ Result<desk::JudgeAnswer> parse_judge_answer(std::string_view json);
 Result<desk::InspectRequest> parse_inspect_request(std::string_view json);
 Result<desk::IdentifyRequest> parse_identify_request(std::string_view json);
 Result<desk::Proven> parse_proven(std::string_view json);
+Result<desk::SpotRequest> parse_spot_request(std::string_view json);
 Result<desk::TriageRequest> parse_triage_request(std::string_view json);
 Result<desk::ProtectRequest> parse_protect_request(std::string_view json);
 Result<desk::OwnLimit> parse_own_limit(std::string_view json);
@@ -89,6 +91,10 @@ std::string written(const desk::ShelfName& name);
 std::string written(const desk::ImportAnswer& answer);
 
 std::string written(const desk::InspectRequest& request);
+std::string written(const desk::SpotRequest& request);
+std::string written(const desk::SpotAnswer& answer);
+std::string written(const std::vector<desk::SpotDue>& items);
+std::string written(const std::vector<desk::RateRow>& items);
 std::string written(const desk::TriageRequest& request);
 std::string written(const desk::TriageAnswer& answer);
 std::string written(const desk::ProtectRequest& request);

@@ -95,6 +95,8 @@ private:
         HW_NAME(Photo) HW_NAME(UploadRequest) HW_NAME(Upload)
         HW_NAME(Measure) HW_NAME(FreePiece) HW_NAME(MakeUp) HW_NAME(PanelFacts) HW_NAME(Condition) HW_NAME(Mark) HW_NAME(Reading) HW_NAME(PhotoShown) HW_NAME(Said) HW_NAME(Agreed)
         HW_NAME(Laid) HW_NAME(Entry) HW_NAME(PieceRow) HW_NAME(InspectRequest) HW_NAME(DrawnShape) HW_NAME(DrawnView) HW_NAME(TrendPoint) HW_NAME(PanelNow) HW_NAME(Zone) HW_NAME(EntryNow)
+        HW_NAME(SpotAir) HW_NAME(SpotMade) HW_NAME(LabRead) HW_NAME(SpotSigns) HW_NAME(SpotRead) HW_NAME(SpotSign) HW_NAME(SpotVerdict) HW_NAME(SpotWait) HW_NAME(SpotReadNow) HW_NAME(SpotNow) HW_NAME(SignWords) HW_NAME(Bound) HW_NAME(RateRow)
+        HW_NAME(SpotTry) HW_NAME(SpotRequest) HW_NAME(SpotPlace) HW_NAME(SpotProduct) HW_NAME(SpotClass) HW_NAME(SpotAnswer) HW_NAME(SpotDue)
         HW_NAME(ReadingNow) HW_NAME(Clash) HW_NAME(InspectAnswer) HW_NAME(Word) HW_NAME(FamilyMeasure) HW_NAME(PieceFamily) HW_NAME(InspectionWords)
         HW_NAME(CoverSaw) HW_NAME(Identified) HW_NAME(Proven) HW_NAME(IdentifyRequest) HW_NAME(CoverShare) HW_NAME(CoverMoved) HW_NAME(CoverNext) HW_NAME(CoverConflict) HW_NAME(IdentifyAnswer) HW_NAME(CoverAnswerWord) HW_NAME(CoverTestWord) HW_NAME(IdentifyWords)
         HW_NAME(DropCount) HW_NAME(LookKind) HW_NAME(Look) HW_NAME(Pass) HW_NAME(ShopTest) HW_NAME(RefineRequest) HW_NAME(Change) HW_NAME(ReadingFit) HW_NAME(Misfit) HW_NAME(TestWorth) HW_NAME(Weighing) HW_NAME(RefineAnswer)
@@ -146,6 +148,9 @@ Json pair_of(std::string_view verb) {
     } else if (verb == "protect") {
         out["request"] = schema_of<desk::ProtectRequest>(true);
         out["answer"] = schema_of<desk::ProtectAnswer>(false);
+    } else if (verb == "spot") {
+        out["request"] = schema_of<desk::SpotRequest>(true);
+        out["answer"] = schema_of<desk::SpotAnswer>(false);
     } else if (verb == "calibrate") {
         out["request"] = schema_of<desk::Calibration>(true);
         out["answer"] = schema_of<desk::MeterCheck>(false);
@@ -171,7 +176,7 @@ Json pair_of(std::string_view verb) {
     return out;
 }
 
-bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "identify" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "diagnose" || verb == "advise" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
+bool is_verb(std::string_view verb) { return verb == "analyse" || verb == "judge" || verb == "compare" || verb == "inspect" || verb == "identify" || verb == "spot" || verb == "calibrate" || verb == "triage" || verb == "refine" || verb == "rebalance" || verb == "diagnose" || verb == "advise" || verb == "digest" || verb == "touch" || verb == "meet" || verb == "titrate" || verb == "protect"; }
 
 /// The demo's cleaners on one armchair, as they stand on the shelf.
 desk::CompareRequest compare_example() {
@@ -251,6 +256,18 @@ desk::ProtectRequest protect_example() {
     item.over_min = 15;
     item.goes_on = desk::GoesOn::Swab;
     out.items = {item};
+    return out;
+}
+
+desk::SpotRequest spot_example() {
+    desk::SpotRequest out;
+    out.piece = "de300000-0001-7000-8000-000000000000";  // the club chair of the demo
+    out.panel = "SC1-top";
+    for (const char* id : {"demo_mild", "demo_dish"}) {
+        desk::SpotTry t;
+        t.liquid.id = id;
+        out.products.push_back(t);
+    }
     return out;
 }
 
@@ -382,7 +399,7 @@ desk::TouchRequest touch_example() {
     return out;
 }
 
-Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, calibrate, rebalance or protect.", "verb"}; }
+Error no_verb(std::string_view verb) { return {ErrorCode::NotFound, "There is no verb \"" + std::string(verb) + "\". Use triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, spot, calibrate, rebalance or protect.", "verb"}; }
 
 Json body(const Json& schema) { return {{"content", {{"application/json", {{"schema", schema}}}}}}; }
 
@@ -594,6 +611,7 @@ Result<std::string> example(std::string_view verb) {
     if (verb == "triage") return filled(Json::parse(written(triage_example()))).dump(2) + "\n";
     if (verb == "protect") return filled(Json::parse(written(protect_example()))).dump(2) + "\n";
     if (verb == "inspect") return filled(Json::parse(written(inspect_example()))).dump(2) + "\n";
+    if (verb == "spot") return filled(Json::parse(written(spot_example()))).dump(2) + "\n";
     if (verb == "calibrate") return filled(Json::parse(written(calibrate_example()))).dump(2) + "\n";
     if (verb == "rebalance") return filled(Json::parse(written(rebalance_example()))).dump(2) + "\n";
     if (verb == "diagnose") return filled(Json::parse(written(diagnose_example()))).dump(2) + "\n";
@@ -617,13 +635,13 @@ std::string openapi() {
     out["info"] = {{"title", "hidewright"}, {"version", std::string(desk::version_number)}, {"license", {{"name", "Apache-2.0"}, {"identifier", "Apache-2.0"}}}};
     Json& paths = out["paths"] = Json::object();
     const std::map<std::string, const char*> summaries{{"analyse", "What a liquid is"}, {"judge", "Will this liquid hurt this leather, used this way?"}, {"compare", "Every liquid on every leather in every way of use, side by side"},
-                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"identify", "What a covering is, from simple tests, and which test to do next"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
+                                                 {"inspect", "Append entries to a piece, if any, and say what stands now"}, {"identify", "What a covering is, from simple tests, and which test to do next"}, {"spot", "Plan test spots on a piece, enter them, and tell how they stand"}, {"triage", "What to tell a worried caller, by what was said so far"}, {"calibrate", "Keep what two buffers told of a meter, and say what it is worth"},
                                                  {"refine", "What readings change about what happened, whether they fit, and which to take next"},
                                                  {"rebalance", "How to bring a leather back, or whether to leave it alone: the ways side by side, a bench card"},
                                                  {"protect", "The safety card of a job: air, gear, people, waste, fire, what is refused; and a note for the household"},
                                                  {"diagnose", "What made the damage, what speaks for and against, and which test tells the rivals apart"},
                                                  {"advise", "Repair, replace, refer, wait or leave alone, panel by panel, with reasons"}};
-    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "diagnose", "advise", "identify", "calibrate"}) {
+    for (const std::string verb : {"triage", "analyse", "judge", "refine", "rebalance", "protect", "compare", "inspect", "diagnose", "advise", "identify", "spot", "calibrate"}) {
         const Json both = pair_of(verb);
         Json& post = paths["/api/" + verb]["post"] = operation(verb, summaries.at(verb), both["answer"]);
         post["requestBody"] = body(both["request"]);
@@ -706,6 +724,10 @@ std::string openapi() {
     of_piece("/api/pieces/{id}", "get", operation("show_piece", "What stands of a piece, whole", schema_of<desk::InspectAnswer>(false)));
     of_piece("/api/pieces/{id}/bin", "post", operation("bin_piece", "Move to the bin", nothing));
     of_piece("/api/pieces/{id}/restore", "post", operation("restore_piece", "Take back out of the bin", nothing));
+    paths["/api/spots"]["get"] = operation("spots_due", "Test spots that wait to be read, over all pieces", list_of(schema_of<desk::SpotDue>(false)));
+    paths["/api/spots/rates"]["get"] = operation("spot_rates", "How often products passed on a class of leather: counts and intervals", list_of(schema_of<desk::RateRow>(false)));
+    paths["/api/spots/calendar"]["get"] = operation("spots_calendar", "Test spots that wait, as iCalendar (RFC 5545)", nothing);
+    paths["/api/spots/calendar"]["get"]["responses"]["200"]["content"] = bytes_of("text/calendar");
     paths["/api/meters"]["get"] = operation("list_meters", "Meters with their state now", list_of(schema_of<desk::MeterNow>(false)));
     paths["/api/meters"]["post"] = operation("keep_meter", "Keep a meter; with a known id it replaces that one", texts({"id"}));
     paths["/api/meters"]["post"]["requestBody"] = body(schema_of<desk::Instrument>(true));
@@ -721,7 +743,7 @@ std::string openapi() {
     paths["/api/about"]["get"] = operation("about", "The version that answers", texts({"version"}));
     paths["/api/openapi.json"]["get"] = operation("openapi", "This document", nothing);
     Json& schema_get = paths["/api/schema/{verb}"]["get"] = operation("schema", "JSON Schema of a verb's request and answer", nothing);
-    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise, identify or calibrate")});
+    schema_get["parameters"] = Json::array({parameter("verb", "path", "triage, digest, touch, meet, analyse, titrate, judge, refine, rebalance, protect, compare, inspect, diagnose, advise, identify, spot or calibrate")});
     add_sheets(paths);
     add_touching(paths);
     add_shelf(paths);
@@ -771,6 +793,10 @@ std::string typescript() {
     s.type<desk::ProtectRequest>("");
     s.type<desk::ProtectAnswer>("");
     s.type<desk::OwnLimit>("");
+    s.type<desk::SpotRequest>("");
+    s.type<desk::SpotAnswer>("");
+    s.type<desk::SpotDue>("");
+    s.type<desk::RateRow>("");
     s.type<desk::InspectRequest>("");
     s.type<desk::InspectAnswer>("");
     s.type<desk::InspectionWords>("");

@@ -29,6 +29,7 @@
 #include "edge/http/touching.hpp"
 #include "edge/http/protect.hpp"
 #include "edge/http/shelf.hpp"
+#include "edge/http/spots.hpp"
 #include "edge/http/triage.hpp"
 #include "edge/http/work.hpp"
 
@@ -157,7 +158,7 @@ constexpr Handler handlers[] = {
 const std::vector<Handler>& all_handlers() {
     static const std::vector<Handler> all = [] {
         std::vector<Handler> out;
-        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), protect_handlers(), plan_handlers(), sheet_handlers(), touching_handlers(), damage_handlers(), shelf_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
+        for (const Handlers& table : {Handlers{handlers, std::size(handlers)}, people_handlers(), photo_handlers(), piece_handlers(), triage_handlers(), protect_handlers(), plan_handlers(), sheet_handlers(), touching_handlers(), damage_handlers(), shelf_handlers(), spot_handlers()}) out.insert(out.end(), table.rows, table.rows + table.count);
         return out;
     }();
     return all;

@@ -8,6 +8,8 @@ namespace hw::sheet_reader {
 
 namespace {
 
+/// A feed with more components is not the sheet of a mixture.
+constexpr std::size_t components_limit = 500;
 constexpr std::string_view standard = "http://www.esdscom.eu/SDScom";
 
 sheet::Text said(const std::string& text) { return {text, {}, 1}; }
@@ -83,7 +85,22 @@ double to_g_ml(const std::string& unit) {
     if (unit == "kg/m3" || unit == "kg/m³" || unit == "g/l" || unit == "g/L") return 0.001;
     return 0;
 }
+/// What a unit of concentration times gives per cent by weight; 0 when it is none that is known.
+double to_pct(const std::string& unit) {
+    if (unit == "%" || unit == "Weight-%" || unit == "% (w/w)" || unit == "Vol-%") return 1;
+    if (unit == "g/l" || unit == "g/L" || unit == "kg/m3" || unit == "kg/m³") return 0.1;
+    return unit == "mg/l" || unit == "mg/L" ? 0.0001 : 0;
+}
+bool of_bottle(const sheet::Ph& ph) { return !ph.diluted && (!ph.concentration_pct || *ph.concentration_pct >= 100); }
+
 double to_hpa(const std::string& unit) { return unit == "hPa" || unit == "mbar" ? 1 : unit == "kPa" ? 10 : unit == "Pa" ? 0.01 : 0; }
+
+sheet::Interval times(const Value& v, double by) {
+    sheet::Interval out;
+    if (v.low) out.low = *v.low * by;
+    if (v.high) out.high = *v.high * by;
+    return out;
+}
 
 std::optional<sheet::Fact<sheet::Range>> share_of(const XmlElement* e) {
     const auto v = value_of(e);
@@ -92,13 +109,12 @@ std::optional<sheet::Fact<sheet::Range>> share_of(const XmlElement* e) {
     return sheet::Fact<sheet::Range>{{v->low, v->high, v->low_open, v->high_open, by_volume}, {}, 1};
 }
 
-std::optional<sheet::Ingredient> ingredient_of(const XmlElement& component) {
-    const XmlElement* substance = component.child("Substance");
-    if (substance == nullptr) return std::nullopt;
+/// A component that says less than it should is an ingredient all the same; what it does not say is left empty.
+sheet::Ingredient ingredient_of(const XmlElement& component) {
+    const XmlElement* substance = component.child("Substance") != nullptr ? component.child("Substance") : &component;
     sheet::Ingredient out;
     for (const char* name : {"SubstanceName", "GenericName", "InciName", "IupacName"})
         if (const auto text = text_at(substance->child(name)); text && out.name.value.empty()) out.name = *text;
-    if (out.name.value.empty()) return std::nullopt;
     if (const auto cas = text_at(substance->child("CasNo"))) {
         if (sheet::cas_is_right(cas->value)) out.cas = cas;
         else out.bad_cas = cas;
@@ -119,23 +135,28 @@ void read_properties(const XmlElement& properties, sheet::Facts& out) {
         if (e.name != "PhValue") continue;
         const auto v = value_of(e.at({"Value", "Value"}));
         if (!v) continue;
-        const auto of = value_of(e.child("Concentration"));
-        sheet::Ph ph{v->low, v->high, std::nullopt, celsius_at(e.at({"Value", "Temperature"})), false};
-        if (of && of->low && of->low == of->high) ph.concentration_pct = of->unit == "g/L" || of->unit == "g/l" ? *of->low / 10 : *of->low;
-        if (!out.ph || (out.ph->value.concentration_pct && !ph.concentration_pct)) out.ph = {ph, {}, 1};
+        const XmlElement* concentration = e.child("Concentration");
+        const auto of = value_of(concentration);
+        sheet::Ph ph;
+        ph.low_ph = v->low;
+        ph.high_ph = v->high;
+        ph.celsius = celsius_at(e.at({"Value", "Temperature"}));
+        if (const double by = of ? to_pct(of->unit) : 0; by > 0 && of->low && of->low == of->high) ph.concentration_pct = *of->low * by;
+        // A concentration that cannot be read is still one.
+        else ph.diluted = concentration != nullptr && (!concentration->children.empty() || !concentration->text.empty());
+        if (!out.ph || (!of_bottle(out.ph->value) && of_bottle(ph))) out.ph = {ph, {}, 1};
     }
     if (const auto* density = values->at({"Densities", "Density"}))
         if (const auto v = value_of(density->child("UnitValue")); v && to_g_ml(v->unit) > 0) {
             const double by = to_g_ml(v->unit);
-            sheet::Interval g_ml{v->low ? std::optional(*v->low * by) : v->high ? std::optional(*v->high * by) : std::nullopt, v->high ? std::optional(*v->high * by) : v->low ? std::optional(*v->low * by) : std::nullopt};
-            out.density = {{g_ml, celsius_at(density->child("Temperature"))}, {}, 1};
+            out.density = {{times(*v, by), celsius_at(density->child("Temperature"))}, {}, 1};
         }
     if (const auto v = value_of(values->at({"FlashPoint", "Value", "UnitValue"})); v && is_celsius(v->unit)) {
         const char sign = !v->high ? '>' : !v->low ? '<' : '=';
         out.flash_point = {{v->low ? v->low : v->high, sign, false}, {}, 1};
     }
     if (const auto v = value_of(values->at({"BoilingPointRelated", "BoilingPoint", "UnitValue"})); v && is_celsius(v->unit)) out.boiling_c = {{v->low, v->high}, {}, 1};
-    if (const auto v = value_of(values->at({"VapourPressure", "UnitValue"})); v && v->low && v->low == v->high && to_hpa(v->unit) > 0) out.vapour_pressure_hpa = {*v->low * to_hpa(v->unit), {}, 1};
+    if (const auto v = value_of(values->at({"VapourPressure", "UnitValue"})); v && to_hpa(v->unit) > 0) out.vapour_pressure_hpa = {times(*v, to_hpa(v->unit)), {}, 1};
 }
 
 }  // namespace
@@ -155,9 +176,11 @@ std::optional<sheet::Facts> sdscom_facts(const XmlElement& root) {
         out.revision = text_at(about->child("VersionNo"));
     }
     if (const auto* composition = sheet->child("Composition"))
-        for (const auto& e : composition->children)
-            if (e.name == "Component")
-                if (auto one = ingredient_of(e)) out.ingredients.push_back(std::move(*one));
+        for (const auto& e : composition->children) {
+            if (e.name != "Component") continue;
+            if (out.ingredients.size() == components_limit) return std::nullopt;
+            out.ingredients.push_back(ingredient_of(e));
+        }
     if (const auto* properties = sheet->child("PhysicalChemicalProperties")) read_properties(*properties, out);
     return out;
 }

@@ -312,8 +312,57 @@ TEST(SdscomConsistency, NamesSharesAndPropertiesAreRead) {
     EXPECT_EQ(facts->ph->value.celsius, 20.0);
     EXPECT_FALSE(facts->ph->value.concentration_pct.has_value()) << "the product itself before its dilution";
     EXPECT_EQ(facts->flash_point->value.sign, '>');
-    EXPECT_DOUBLE_EQ(facts->vapour_pressure_hpa->value, 23);
+    EXPECT_DOUBLE_EQ(*facts->vapour_pressure_hpa->value.low, 23);
     EXPECT_DOUBLE_EQ(*facts->density->value.g_ml.low, 1.02);
+}
+
+TEST(XmlIssue, ManyNamespacesAroundManyElementsCostNothing) {
+    // What was declared around an element was copied for each below it: hundreds of millions of copies for one megabyte.
+    const auto declared = [](int from, int count) {
+        std::string out;
+        for (int i = from; i < from + count; ++i) out += " xmlns:n" + std::to_string(i) + "='u'";
+        return out;
+    };
+    const auto nested = [&](int levels, int each, int inside) {
+        std::string open, close;
+        for (int d = 0; d < levels; ++d) open += "<a" + declared(d * each, each) + ">", close += "</a>";
+        for (int i = 0; i < inside; ++i) open += "<b/>";
+        return open + close;
+    };
+    const auto timed = [](const std::string& bytes, bool read) {
+        const auto begun = std::chrono::steady_clock::now();
+        EXPECT_EQ(parse_xml(bytes).ok(), read);
+        EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(1));
+    };
+    timed(nested(60, 64, 199'000), false);
+    timed(nested(15, 32, 199'000), true);
+    timed("<a xmlns='" + std::string(500'000, 'u') + "'>" + nested(1, 1, 199'000) + "</a>", false);
+    EXPECT_TRUE(parse_xml("<a" + declared(0, 32) + "/>").ok());
+    EXPECT_FALSE(parse_xml("<a" + declared(0, 33) + "/>").ok());
+    const auto root = parse_xml("<p:a xmlns:p='x' xmlns='y'><b/><c xmlns='z'><d/><p:e/></c><b/></p:a>").value();
+    EXPECT_EQ(root.children[0].space, "y");
+    EXPECT_EQ(root.children[1].children[0].space, "z") << "the nearest one holds";
+    EXPECT_EQ(root.children[1].children[1].space, "x");
+    EXPECT_EQ(root.children[2].space, "y") << "and no further than its element";
+}
+
+TEST(SdscomIssue, WhatAComponentLeavesOutIsNoReasonToDropIt) {
+    const auto facts = sdscom_facts(*parse_xml(feed("<Composition><Component><Substance><CasNo>7681-52-9</CasNo></Substance><Concentration><ExactValue>50</ExactValue><Unit>g/L</Unit></Concentration></Component>"
+                                                    "<Component><GenericName>perfume</GenericName></Component><Component/></Composition>"
+                                                    "<PhysicalChemicalProperties><SafetyRelevantInformation><PhValue><Value><Value><ExactValue>10.5</ExactValue></Value></Value><Concentration><ExactValue>10</ExactValue><Unit>drops</Unit></Concentration></PhValue>"
+                                                    "<VapourPressure><UnitValue><ExactValueSymbol>&lt;</ExactValueSymbol><ExactValue>0.1</ExactValue><Unit>kPa</Unit></UnitValue></VapourPressure>"
+                                                    "<Densities><Density><UnitValue><ExactValueSymbol>&gt;</ExactValueSymbol><ExactValue>1.2</ExactValue><Unit>g/ml</Unit></UnitValue></Density></Densities></SafetyRelevantInformation></PhysicalChemicalProperties>")).operator->());
+    ASSERT_TRUE(facts.has_value());
+    ASSERT_EQ(facts->ingredients.size(), 3U);
+    EXPECT_EQ(facts->ingredients[0].cas->value, "7681-52-9");
+    EXPECT_FALSE(facts->ingredients[0].range.has_value()) << "grams in a litre are no share by weight";
+    EXPECT_EQ(facts->ingredients[1].name.value, "perfume");
+    EXPECT_TRUE(facts->ph->value.diluted) << "a concentration that cannot be read is still one";
+    EXPECT_FALSE(facts->ph->value.concentration_pct.has_value());
+    EXPECT_FALSE(facts->vapour_pressure_hpa->value.low.has_value());
+    EXPECT_DOUBLE_EQ(*facts->vapour_pressure_hpa->value.high, 1);
+    EXPECT_EQ(facts->density->value.g_ml.low, 1.2);
+    EXPECT_FALSE(facts->density->value.g_ml.high.has_value());
 }
 
 TEST(SdscomRefusal, AnotherRootIsNotRead) {

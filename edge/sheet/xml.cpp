@@ -13,6 +13,9 @@ namespace {
 constexpr int depth_limit = 64;
 constexpr int elements_limit = 200'000;
 constexpr std::size_t attributes_limit = 64;
+// Namespaces: how many one element and the whole file may declare, and how long a name may be, since each element below holds a copy.
+// A data sheet declares two or three, of some thirty letters.
+constexpr std::size_t spaces_limit = 32, all_spaces_limit = 500, space_bytes_limit = 256;
 
 bool blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
@@ -38,7 +41,7 @@ public:
         if (left_.substr(0, 3) == "\xEF\xBB\xBF") left_.remove_prefix(3);
         if (!declaration() || !between()) return std::nullopt;
         XmlElement root;
-        if (!element(root, {}, 0) || !between() || !left_.empty()) return std::nullopt;
+        if (!element(root, Spaces{}, 0) || !between() || !left_.empty()) return std::nullopt;
         return root;
     }
 
@@ -125,8 +128,8 @@ private:
         return true;
     }
 
-    /// Attributes of a tag, up to its end. Namespaces go into `spaces`.
-    bool attributes(XmlElement& e, Spaces& spaces) {
+    /// Attributes of a tag, up to its end. Namespaces that it declares go into `declared`.
+    bool attributes(XmlElement& e, Spaces& declared) {
         std::size_t count = 0;
         for (;;) {
             blanks();
@@ -142,17 +145,27 @@ private:
             const auto raw = until(std::string_view(&quote, 1));
             std::string value;
             if (!raw || raw->find('<') != std::string_view::npos || !put_text(value, *raw)) return false;
-            if (key == "xmlns") spaces[""] = value;
-            else if (key.rfind("xmlns:", 0) == 0) spaces[key.substr(6)] = value;
+            const bool space = key == "xmlns" || key.rfind("xmlns:", 0) == 0;
+            if (space && (value.size() > space_bytes_limit || key.size() > space_bytes_limit || declared.size() == spaces_limit || ++spaces_ > all_spaces_limit)) return false;
+            if (space) declared[key == "xmlns" ? "" : key.substr(6)] = value;
             else if (key.find(':') == std::string::npos) e.attributes.emplace_back(key, value);
         }
     }
 
-    bool element(XmlElement& e, Spaces spaces, int depth) {
+    bool element(XmlElement& e, const Spaces& around, int depth) {
         if (depth > depth_limit || ++elements_ > elements_limit || !takes("<")) return false;
         const std::string full(name());
         if (full.empty() || full[0] == '-' || full[0] == '.' || std::isdigit(static_cast<unsigned char>(full[0])) != 0) return false;
+        Spaces spaces;
         if (!attributes(e, spaces)) return false;
+        // Most elements declare nothing and look at what stands around them.
+        const bool own = !spaces.empty();
+        if (own) spaces.insert(around.begin(), around.end());
+        return named(e, full, own ? spaces : around, depth);
+    }
+
+    /// What follows the attributes.
+    bool named(XmlElement& e, const std::string& full, const Spaces& spaces, int depth) {
         const auto colon = full.find(':');
         e.name = colon == std::string::npos ? full : full.substr(colon + 1);
         const auto space = spaces.find(colon == std::string::npos ? "" : full.substr(0, colon));
@@ -194,6 +207,7 @@ private:
 
     std::string_view left_;
     int elements_ = 0;
+    std::size_t spaces_ = 0;
 };
 
 }  // namespace

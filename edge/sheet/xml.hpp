@@ -25,7 +25,8 @@ struct XmlElement {
 };
 
 /// The element at the root. Only UTF-8 (and its subset ASCII) is read.
-/// @error InvalidInput  not well formed, a document type, another encoding, more than 64 deep or 200,000 elements
+/// @error InvalidInput  not well formed, a document type, another encoding, more than 64 deep, 200,000 elements,
+///                      32 namespaces declared by one element or 500 by all, a namespace of more than 256 bytes
 Result<XmlElement> parse_xml(std::string_view bytes);
 
 }  // namespace hw::sheet_reader

@@ -80,6 +80,7 @@ public:
     Result<int> append(const desk::PieceRow& row, const std::vector<desk::KeptEntry>& entries) override;
     Result<bool> is_away(const std::string& piece) override;
     Result<std::vector<desk::PieceRow>> pieces(const desk::Page& page) override;
+    Result<std::vector<desk::PieceRow>> pieces_with_spots() override;
     Result<std::string> keep_instrument(const desk::Instrument& instrument) override;
     Result<std::vector<desk::Instrument>> instruments(const desk::Page& page) override;
     Result<std::string> keep_calibration(const desk::Calibration& calibration) override;

@@ -26,8 +26,10 @@
 #include "desk/refine.hpp"
 #include "desk/titrate.hpp"
 #include "desk/touch.hpp"
+#include "desk/spot.hpp"
 #include "desk/triage.hpp"
 #include "desk/words.hpp"
+#include "edge/codec/calendar.hpp"
 #include "edge/codec/codec.hpp"
 #include "edge/http/app.hpp"
 #include "edge/http/server.hpp"
@@ -54,6 +56,7 @@
 #include "face/cli/ports.hpp"
 #include "face/cli/sheets.hpp"
 #include "face/cli/shelf.hpp"
+#include "face/cli/spots.hpp"
 #include "face/cli/text.hpp"
 #include "face/cli/touching.hpp"
 
@@ -430,6 +433,35 @@ int identify(const Typed& typed) {
     const bool writes = request->write || request->proven;
     const auto access = writes ? std::optional(store::Access::Write) : !request->piece.empty() || !typed.data.empty() ? std::optional(store::Access::Read) : std::nullopt;
     return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::identify(*request, ports), typed.json); });
+}
+
+/// Of all pieces: what waits, how often things passed, and what waits as a calendar.
+int spots_of_all(const Typed& typed) {
+    return with_records(typed, store::Access::Read, [&](desk::Ports& ports) {
+        if (typed.what == "rates") return print(desk::spot_rates(ports), typed.json);
+        const auto due = desk::spots_due(ports);
+        if (typed.what == "due" || !due.ok()) return print(due, typed.json);
+        const auto done = put(codec::calendar_written(*due, ports.clock.now_utc()), typed.to);
+        return done.ok() ? 0 : failed(done.error(), typed.json);
+    });
+}
+
+int spot(const Typed& typed) {
+    if (typed.what == "due" || typed.what == "rates" || typed.what == "calendar") return spots_of_all(typed);
+    if (typed.file.empty()) return failed({ErrorCode::InvalidInput, typed.what == "result" ? "Give the id of the piece." : "Give a JSON file, or - for standard input: hidewright examples spot.", "request"}, typed.json);
+    desk::SpotRequest request;
+    if (typed.what == "result") {
+        request.piece = typed.file;
+    } else {
+        const auto text = text_from(typed.file);
+        if (!text.ok()) return failed(text.error(), typed.json);
+        const auto parsed = codec::parse_spot_request(*text);
+        if (!parsed.ok()) return failed(parsed.error(), typed.json);
+        request = *parsed;
+        if (typed.what != "plan" && request.entries.empty()) return failed({ErrorCode::InvalidInput, "There is no entry in this request. Put in what was made or read.", "entries"}, typed.json);
+    }
+    const auto access = request.entries.empty() ? store::Access::Read : store::Access::Write;
+    return with_records(typed, access, [&](desk::Ports& ports) { return print(desk::spot(request, ports), typed.json); });
 }
 
 int triage(const Typed& typed) {
@@ -892,6 +924,12 @@ public:
         sub = add("pieces", "the pieces that are kept, or one of them", "hidewright pieces --json", pieces);
         sub->add_option("--show", typed_.id, "one of them, whole")->type_name("ID");
         takes_page(sub);
+        sub = add("spot", "test spots on a piece: plan, make, read, and what came of them", "hidewright examples spot | hidewright spot plan -", spot);
+        sub->add_option("what", typed_.what, "plan, made, read, result, due, rates or calendar")->required()->check(CLI::IsMember({"plan", "made", "read", "result", "due", "rates", "calendar"}))->type_name("");
+        sub->add_option("request", typed_.file, "plan, made, read: JSON file, or - for standard input; result: id of the piece")->type_name("");
+        sub->add_flag("--json", typed_.json, "for programs");
+        sub->add_option("-o,--to", typed_.to, "calendar: file to write; else standard output")->type_name("FILE");
+        takes_folder(sub);
         sub = add("meters", "the meters and their state, or keep one", "hidewright meters --name \"Bench meter\" --id bench-meter", meters);
         sub->add_option("--name", typed_.name, "keep a meter of this name; its id is printed")->type_name("TEXT");
         sub->add_option("--id", typed_.id, "its id; else one is made")->type_name("ID");
@@ -958,7 +996,7 @@ private:
         sub->add_option("--after", typed_.after, "id of the last row already seen")->type_name("ID");
         takes_folder(sub);
     }
-    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, calibrate, rebalance or protect")->required()->type_name(""); }
+    void takes_verb(CLI::App* sub) { sub->add_option("verb", typed_.name, "triage, digest, touch, meet, analyse, titrate, judge, refine, compare, inspect, diagnose, advise, identify, spot, calibrate, rebalance or protect")->required()->type_name(""); }
 
     CLI::App& app_;
     Typed& typed_;

@@ -17,6 +17,8 @@ std::size_t shown(const std::string& word) {  // UTF-8: continuation bytes take 
     return static_cast<std::size_t>(std::count_if(word.begin(), word.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
+}  // namespace
+
 void wrap(std::string& out, const std::string& text, const std::string& first, const std::string& rest) {
     std::string line = first, word;
     bool empty = true;
@@ -34,6 +36,8 @@ void wrap(std::string& out, const std::string& text, const std::string& first, c
     flush();
     out += line + "\n";
 }
+
+namespace {
 
 std::string padded(std::string text, std::size_t columns) {
     const std::size_t n = shown(text);

@@ -21,6 +21,9 @@
 
 namespace hw::cli {
 
+/// Adds a text in lines of 80 columns. @param first, rest  what the first line and the others begin with
+void wrap(std::string& out, const std::string& text, const std::string& first, const std::string& rest);
+
 std::string text_of(const desk::AnalyseAnswer& answer);
 std::string text_of(const desk::JudgeAnswer& answer);
 std::string text_of(const desk::RefineAnswer& answer);

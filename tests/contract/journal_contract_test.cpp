@@ -104,6 +104,22 @@ TYPED_TEST(JournalContract, PiecesAreListedNewestFirstPageByPage) {
     EXPECT_EQ(this->journal_.pieces(page)->front().id, "a");
 }
 
+TYPED_TEST(JournalContract, PiecesWithSpotsAreThoseThatHaveOne) {
+    desk::KeptEntry spot;
+    spot.entry.id = "s";
+    spot.entry.did = desk::Did::SpotMade;
+    spot.entry.spot_made = desk::SpotMade{};
+    spot.entry.spot_made->panel = "A";
+    spot.entry.spot_made->dry_h = 3.5;
+    ASSERT_TRUE(this->journal_.append(row("a"), {entry("ea")}).ok());
+    ASSERT_TRUE(this->journal_.append(row("b"), {entry("eb"), spot}).ok());
+    const auto found = this->journal_.pieces_with_spots();
+    ASSERT_EQ(found->size(), 1u);
+    EXPECT_EQ(found->front().id, "b");
+    EXPECT_EQ(found->front().entries, 2);
+    EXPECT_EQ(this->journal_.entries("b")->back().entry.spot_made->dry_h, 3.5);
+}
+
 TYPED_TEST(JournalContract, CalibrationsOfAMeterComeOldestFirstAndOnce) {
     const std::string meter = *this->journal_.keep_instrument({"", "Bench meter", "E7", ""});
     desk::Calibration c;

@@ -26,6 +26,8 @@ std::string bytes_of(const fs::path& file) {
 }
 
 Json number(const std::optional<double>& x) { return x ? Json(*x) : Json(nullptr); }
+/// The truth of some properties is the figure printed, without its sign.
+Json either_end(const sheet::Interval& i) { return number(i.low ? i.low : i.high); }
 Json text(const std::optional<sheet::Text>& t) { return t ? Json(t->value) : Json(nullptr); }
 Json named(const std::optional<sheet::Text>& t) { return t ? Json(sheet::squeeze(t->value)) : Json(nullptr); }
 Json squeezed(const Json& truth) { return truth.is_string() ? Json(sheet::squeeze(truth.get<std::string>())) : truth; }
@@ -142,7 +144,7 @@ void score(const Json& truth, const sheet::Facts& f, Scorer& s, CorpusReport& re
     if (f.density) density = {{"low", number(f.density->value.g_ml.low)}, {"high", number(f.density->value.g_ml.high)}, {"celsius", number(f.density->value.celsius)}};
     if (f.flash_point) flash = {{"celsius", number(f.flash_point->value.celsius)}, {"sign", std::string(1, f.flash_point->value.sign)}, {"not_applicable", f.flash_point->value.not_applicable}};
     if (f.boiling_c) boiling = {{"low", number(f.boiling_c->value.low)}, {"high", number(f.boiling_c->value.high)}};
-    if (f.voc) voc = {{"value", f.voc->value.value}, {"unit", f.voc->value.unit}};
+    if (f.voc) voc = {{"value", either_end(f.voc->value.value)}, {"unit", f.voc->value.unit}};
     s.one("pH", truth["ph"], ph);
     s.one("density", truth["density_g_ml"], density);
     // A flash point that does not apply has no sign, however the truth writes that.
@@ -151,7 +153,7 @@ void score(const Json& truth, const sheet::Facts& f, Scorer& s, CorpusReport& re
         if (either->is_object() && (*either)["not_applicable"] == true) (*either)["sign"] = nullptr;
     s.one("flash point", true_flash, flash);
     s.one("boiling range", truth["boiling_c"], boiling);
-    s.one("vapour pressure", truth["vapour_pressure_hpa"], f.vapour_pressure_hpa ? Json(f.vapour_pressure_hpa->value) : Json(nullptr));
+    s.one("vapour pressure", truth["vapour_pressure_hpa"], f.vapour_pressure_hpa ? either_end(f.vapour_pressure_hpa->value) : Json(nullptr));
     s.one("VOC", truth["voc"], voc);
 
     want.clear(); got.clear();

@@ -50,6 +50,12 @@ public:
             if ((page.after.empty() || it->first < page.after) && out.size() < rows_of(page)) out.push_back(it->second);
         return out;
     }
+    Result<std::vector<desk::PieceRow>> pieces_with_spots() override {
+        std::vector<desk::PieceRow> out;
+        for (auto it = rows_.rbegin(); it != rows_.rend(); ++it)
+            if (std::any_of(entries_.begin(), entries_.end(), [&](const auto& e) { return e.first == it->first && e.second.entry.did == desk::Did::SpotMade; })) out.push_back(it->second);
+        return out;
+    }
     Result<std::string> keep_instrument(const desk::Instrument& given) override {
         desk::Instrument i = given;
         if (i.id.empty()) i.id = new_id();

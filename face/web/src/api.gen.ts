@@ -149,6 +149,10 @@ export interface JudgeRequest {
   keep: boolean;
   /** for the list of kept judgements */
   title: string;
+  /** id of a piece that is kept; with panel its test spots of this liquid speak too */
+  piece: string;
+  /** code of the panel; spots count for its class */
+  panel: string;
 }
 
 export interface Chance {
@@ -416,6 +420,8 @@ export interface JudgeAnswer {
   do_now: string[];
   sentence: string;
   how_sure: string;
+  /** what test spots of it on this leather say; empty: there is none */
+  spots: string;
   sure: Sure;
   /** worst first */
   harms: Harm[];
@@ -1119,6 +1125,8 @@ export interface SheetFact {
   note: string;
   /** it holds for so many per cent of the product in water, not for the product itself */
   of_pct: number | null;
+  /** it holds for a dilution of unknown strength or under a condition that is not understood, not for the product itself */
+  not_of_bottle: boolean;
   can_correct: boolean;
   /** somebody with the bottle can read it */
   can_measure: boolean;
@@ -2304,6 +2312,25 @@ export interface OwnLimit {
   dated: string;
 }
 
+export interface SpotTry {
+  /** whole, or with only its id one of the shelf */
+  liquid: Liquid;
+  /** as in the job: parts of water to one part of product */
+  parts_water: number;
+  /** what it is used for */
+  purpose: 'clean' | 'neutralise' | 'feed' | 'coat';
+  /** what the swab leaves */
+  g_m2: number;
+  /** as in the job, until it is blotted */
+  dwell_s: number;
+}
+
+export interface SpotAir {
+  air_c: number;
+  humidity_pct: number;
+  air_speed_m_s: number;
+}
+
 export interface Measure {
   /** as width */
   key: string;
@@ -2462,6 +2489,88 @@ export interface Identified {
   saw: CoverSaw[];
 }
 
+export interface SpotMade {
+  /** code */
+  panel: string;
+  /** one of the places that spot proposes, or in words */
+  place: string;
+  /** hidden, or at the edge of the real damage */
+  where: 'hidden' | 'edge';
+  /** product, or a control: water, untouched */
+  kind: 'product' | 'water' | 'untouched';
+  /** whole, or with only its id one of the shelf: kept whole; left out for a control */
+  liquid: Liquid;
+  /** as in the job: parts of water to one part of product */
+  parts_water: number;
+  /** what it is used for: composition does not tell a conditioner or a coat */
+  purpose: 'clean' | 'neutralise' | 'feed' | 'coat';
+  /** on the bottle */
+  lot: string;
+  /** what the swab left */
+  g_m2: number;
+  /** as in the job, until it was blotted */
+  dwell_s: number;
+  /** of the swab, counted */
+  strokes: number;
+  air: SpotAir;
+  /** ids of photographs */
+  photos: string[];
+  note: string;
+  /** filled in when it is entered: computed to be dry through after so long; left out where it was not computed */
+  dry_h: number | null;
+}
+
+export interface LabRead {
+  l_1: number;
+  a_1: number;
+  b_1: number;
+}
+
+export interface SpotSigns {
+  /** colour on the white cloth: 1 to 5 in half steps, as the grey scale for staining says */
+  transfer_grade: number | null;
+  /** change of colour: 1 to 5 in half steps, as the grey scale for change says */
+  change_grade: number | null;
+  /** staining of a dry cloth rubbed on it */
+  rub_dry_grade: number | null;
+  /** staining of a damp cloth rubbed on it, read dry */
+  rub_wet_grade: number | null;
+  /** eye: the scale was held to it; photo: estimated from a photograph */
+  grades_by: 'eye' | 'photo';
+  /** none, slight (seen from 30 cm only), plain (seen from a metre) */
+  ring: 'not_read' | 'none' | 'slight' | 'plain';
+  /** none, slight (a tissue drags), plain (fibres stick) */
+  tack: 'not_read' | 'none' | 'slight' | 'plain';
+  /** none (as untouched leather), slight, plain (it crackles or creases) */
+  bend: 'not_read' | 'none' | 'slight' | 'plain';
+  /** finish swollen, soft, lifted or crazed: none, or else */
+  film: 'not_read' | 'none' | 'slight' | 'plain';
+  colour_before: LabRead | null;
+  /** of the dry spot */
+  colour: LabRead | null;
+  cloth_before: LabRead | null;
+  /** of the white cloth, dry */
+  cloth: LabRead | null;
+  /** at 60 degrees */
+  gloss_before_gu: number | null;
+  gloss_gu: number | null;
+  /** one drop of clean water on the dry spot */
+  surface_ph: number | null;
+  /** the same on untouched leather */
+  control_ph: number | null;
+  note: string;
+}
+
+export interface SpotRead {
+  /** id of the entry that made it */
+  spot: string;
+  /** wet: kept and never judged */
+  stage: 'wet' | 'dry';
+  signs: SpotSigns;
+  /** ids of photographs */
+  photos: string[];
+}
+
 export interface Entry {
   /** UUID, made where it was typed: sent twice it is kept once; left out: made here */
   id: string;
@@ -2472,7 +2581,7 @@ export interface Entry {
   /** number of the last entry of this piece that the device knew */
   seen: number;
   /** names the one part that is filled */
-  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid' | 'identified';
+  did: 'make_up' | 'panels' | 'condition' | 'mark' | 'reading' | 'photo' | 'said' | 'agreed' | 'take_back' | 'laid' | 'identified' | 'spot_made' | 'spot_read';
   /** id of the entry that was wrong */
   corrects: string;
   /** id of the condition that this one saw again later */
@@ -2491,6 +2600,247 @@ export interface Entry {
   agreed: Agreed | null;
   laid: Laid | null;
   identified: Identified | null;
+  spot_made: SpotMade | null;
+  spot_read: SpotRead | null;
+}
+
+export interface SpotRequest {
+  /** id */
+  piece: string;
+  /** only the class of this panel; left out: all classes */
+  panel: string;
+  /** to be tried; those that have spots already come by themselves */
+  products: SpotTry[];
+  /** to be claimed: no more than this share of such places fails */
+  claim_pct: number | null;
+  /** that the spots dry in */
+  air: SpotAir;
+  /** what is new: did spot_made, spot_read, agreed or take_back */
+  entries: Entry[];
+}
+
+export interface SpotPlace {
+  key: string;
+  name: string;
+  note: string;
+  basis: Basis;
+}
+
+export interface SpotWait {
+  /** since it was made: not judged sooner */
+  judge_h: number;
+  /** read again then; 0: once is enough */
+  again_h: number;
+  /** tack counts from the second reading on */
+  tack_again: boolean;
+  /** the one that decides first */
+  reasons: Reason[];
+}
+
+export interface Bound {
+  /** spots judged to the end */
+  n: number;
+  /** caution or fail */
+  not_passed: number;
+  /** up to this share of such places may still fail, 95 % sure */
+  may_fail_pct: number;
+  sentence: string;
+}
+
+export interface SpotProduct {
+  liquid: Liquid;
+  parts_water: number;
+  purpose: 'clean' | 'neutralise' | 'feed' | 'coat';
+  g_m2: number;
+  dwell_s: number;
+  /** mild first; 0: no spot of it */
+  step: number;
+  rung: string;
+  why: string;
+  basis: Basis;
+  wait: SpotWait;
+  outcome: 'not_yet' | 'allowed' | 'with_caution' | 'not';
+  /** the outcome and why */
+  sentence: string;
+  /** what to do next with it */
+  next: string;
+  next_where: 'hidden' | 'edge';
+  /** a spot can be made now */
+  may_make: boolean;
+  made: number;
+  /** judged to the end */
+  passed: number;
+  caution: number;
+  failed: number;
+  /** good spots that the claim needs; 0: none was asked */
+  wanted: number;
+  bound: Bound;
+  /** to be read from two metres */
+  card: BenchStep[];
+}
+
+export interface SpotClass {
+  zone: string;
+  leather_class: string;
+  /** codes of those that may be spotted */
+  panels: string[];
+  /** panels that may not, and why */
+  stops: Reason[];
+  /** what must be looked for first */
+  ask_first: string[];
+  /** hidden places of the family */
+  places: SpotPlace[];
+  stop: Stop | null;
+  /** mild first */
+  products: SpotProduct[];
+  /** how the two controls stand */
+  controls: string;
+}
+
+export interface SpotSign {
+  key: string;
+  name: string;
+  mark: 'not_judged' | 'pass' | 'caution' | 'fail';
+  read: string;
+  /** what passes */
+  limit: string;
+  basis: Basis;
+}
+
+export interface SpotVerdict {
+  /** the worst sign decides; a pass needs every sign that is missing */
+  mark: 'not_judged' | 'pass' | 'caution' | 'fail';
+  sentence: string;
+  /** worst first */
+  signs: SpotSign[];
+  /** what a pass still needs */
+  missing: string[];
+  /** not read: nothing is said about it */
+  silent: string[];
+}
+
+export interface SpotReadNow {
+  /** id */
+  entry: string;
+  at: string;
+  by: string;
+  stage: 'wet' | 'dry';
+  verdict: SpotVerdict;
+  photos: string[];
+}
+
+export interface SpotNow {
+  /** id of the entry that made it */
+  entry: string;
+  panel: string;
+  panel_name: string;
+  /** class of the panel as it is known now */
+  zone: string;
+  leather_class: string;
+  /** in words */
+  place: string;
+  where: 'hidden' | 'edge';
+  kind: 'product' | 'water' | 'untouched';
+  liquid_id: string;
+  product: string;
+  family: string;
+  parts_water: number;
+  purpose: 'clean' | 'neutralise' | 'feed' | 'coat';
+  lot: string;
+  g_m2: number;
+  /** when it was made */
+  at: string;
+  by: string;
+  wait: SpotWait;
+  /** judged from then on; ISO 8601, UTC */
+  dry_at: string;
+  /** read again then; empty: once is enough */
+  again_at: string;
+  state: 'drying' | 'read_now' | 'waits_again' | 'read_again_now' | 'finished';
+  /** of what was read dry, the worst; the last word when the spot is finished */
+  mark: 'not_judged' | 'pass' | 'caution' | 'fail';
+  sentence: string;
+  /** oldest first */
+  reads: SpotReadNow[];
+}
+
+export interface SignWords {
+  key: string;
+  name: string;
+  /** grade, words or figure */
+  kind: string;
+  unit: string;
+  how: string;
+  pass_words: string;
+  /** empty: there is nothing between */
+  caution_words: string;
+  fail_words: string;
+  /** a pass needs it */
+  needed: boolean;
+  basis: Basis;
+}
+
+export interface SpotAnswer {
+  piece: string;
+  name: string;
+  /** number of the last entry: to be sent back as seen */
+  last: number;
+  /** what is due first */
+  sentence: string;
+  agreed_hidden: boolean;
+  agreed_edge: boolean;
+  /** what the owner agrees to, word for word */
+  consent_hidden: string;
+  consent_edge: string;
+  /** what must be told with it */
+  disclosure: string[];
+  classes: SpotClass[];
+  /** oldest first */
+  spots: SpotNow[];
+  /** what is read of a spot */
+  signs: SignWords[];
+  notes: Reason[];
+  /** ISO 8601, UTC */
+  now: string;
+  version: string;
+}
+
+export interface SpotDue {
+  /** id */
+  piece: string;
+  piece_name: string;
+  /** id of the entry that made it */
+  spot: string;
+  panel: string;
+  panel_name: string;
+  product: string;
+  place: string;
+  what: string;
+  /** ISO 8601, UTC */
+  at: string;
+  /** now */
+  due: boolean;
+  sentence: string;
+  demo: boolean;
+}
+
+export interface RateRow {
+  leather_class: string;
+  class_name: string;
+  family: string;
+  /** empty: its kind as a whole */
+  product: string;
+  /** judged to the end */
+  n: number;
+  passed: number;
+  /** does not count as passed */
+  caution: number;
+  failed: number;
+  /** where the rate of passing lies, 90 % */
+  low_pct: number;
+  high_pct: number;
+  sentence: string;
+  basis: Basis;
 }
 
 export interface InspectRequest {
@@ -2623,6 +2973,8 @@ export interface InspectAnswer {
   readings: ReadingNow[];
   /** parts that stop later steps, and what must be referred */
   stops: Reason[];
+  /** test spots that stand, oldest first */
+  spots: SpotNow[];
   clashes: Clash[];
   /** what a whole inspection would still want */
   missing: string[];

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, IdentifyAnswer, IdentifyRequest, IdentifyWords, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, IdentifyAnswer, IdentifyRequest, IdentifyWords, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RateRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, SpotAnswer, SpotDue, SpotRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { AdviseAnswer, DiagnoseAnswer } from "./api.gen";
 import type { advice_of, diagnosis_of } from "./lib/damage";
@@ -165,6 +165,9 @@ export const api = {
   inspect: (request: InspectRequest) => call<InspectAnswer>("POST", "/api/inspect", request),
   piece: (id: string) => call<InspectAnswer>("GET", `/api/pieces/${encodeURIComponent(id)}`),
   pieces: (after = "", limit = 50) => call<Items<PieceRow>>("GET", `/api/pieces?limit=${limit}${after ? `&after=${encodeURIComponent(after)}` : ""}`).then((a) => a.items),
+  spot: (request: SpotRequest) => call<SpotAnswer>("POST", "/api/spot", request),
+  spots_due: () => call<Items<SpotDue>>("GET", "/api/spots").then((a) => a.items),
+  spot_rates: () => call<Items<RateRow>>("GET", "/api/spots/rates").then((a) => a.items),
   bin_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/bin`, {}),
   restore_piece: (id: string) => call<unknown>("POST", `/api/pieces/${encodeURIComponent(id)}/restore`, {}),
   identify: (request: IdentifyRequest) => call<IdentifyAnswer>("POST", "/api/identify", request),

@@ -77,3 +77,7 @@ export type { OwnLimit, ProtectAnswer, ProtectRequest, SafetyPart, SafetyPlaceNo
 export type { DigestAnswer, SheetCorrection, SheetFact, SheetIngredient, SheetPage, SheetPlace, SheetRow } from "./api.gen";
 export type { MeetAnswer, MeetRequest, ShelfMeetings, TitrateAnswer, TitrateRequest, TouchAnswer, TouchCell, TouchColumn, TouchRequest, TouchRow } from "./api.gen";
 export type { ImportAnswer, LotNow, ProductAnswer, ShelfAnswer, ShelfEntry, ShelfFact, ShelfName, ShelfRequest, ShelfRow, ToSee } from "./api.gen";
+
+export type { RateRow, SignWords, SpotClass, SpotDue, SpotNow, SpotProduct, SpotWait } from "./api.gen";
+export type SpotAnswer = Whole<gen.SpotAnswer>;
+export type SpotRequest = Asked<gen.SpotRequest>;

@@ -115,7 +115,7 @@ export function build(form: Form, known?: Known): Built {
   const use = read_use(form, read);
   const meets = (form.meets ?? "").split(",").filter(Boolean);
   const ready = liquid && leather && Object.keys(problems).length === 0;
-  return { request: ready ? { liquid, leather, ...(Object.keys(use).length ? { use } : {}), ...(meets.length ? { meets } : {}) } : null, problems };
+  return { request: ready ? { liquid, leather, ...(Object.keys(use).length ? { use } : {}), ...(meets.length ? { meets } : {}), ...(form.piece && form.panel ? { piece: form.piece, panel: form.panel } : {}) } : null, problems };
 }
 
 type Reader = <T>(key: string, parse: (text: string) => Read<T>) => T | undefined;
