@@ -8,6 +8,7 @@
 #include "atlas/protect_figures.hpp"
 #include "atlas/protect_sentences.hpp"
 #include "atlas/protect_stops.hpp"
+#include "atlas/vapour_limits.hpp"
 #include "atlas/work_places.hpp"
 #include "core/chem/hazards.hpp"
 #include "desk/cautions.hpp"
@@ -182,7 +183,7 @@ void gloves(const Card& c) {
     }
     if (c.any_code({"H317"})) c.say("gloves_sensitiser");
     for (const auto& v : c.out.air.vapours)
-        if (v.name == "2-butoxyethanol" || v.name == "dipropylene glycol methyl ether") c.say("gloves_skin", v.name);
+        if (std::any_of(atlas::vapour_limits.begin(), atlas::vapour_limits.end(), [&](const auto& l) { return l.substance == v.name && l.skin == "yes"; })) c.say("gloves_skin", v.name);
     if (!c.items.empty()) {
         c.say("gloves_standard");
         c.say("gloves_change");
@@ -191,7 +192,7 @@ void gloves(const Card& c) {
 
 bool extreme(const Planned& p) {
     const auto& f = fact_of(p.facts, "ph");
-    return (f.high && *f.high >= 11.5) || (f.low && *f.low <= 2);
+    return (f.high && *f.high >= safety_figure("eyes_ph_high")) || (f.low && *f.low <= safety_figure("eyes_ph_low"));
 }
 
 void eyes(const Card& c) {
@@ -233,7 +234,10 @@ std::string out_words(const Card& c) {
     if (!air.back_home_min) return "This air does not clear by itself: windows open before anybody comes back.";
     const double min = air.back_home_min->value;
     if (min <= 0) return "The air stays under a tenth of its limits. " + sentence_at("people_clear");
-    return "Back after " + span(std::ceil(min / 5) * 300) + " from the start at the earliest: until then the air is over a tenth of its limits. " + sentence_at("people_clear");
+    const auto rounded = [](double m) { return span(std::ceil(m / 5) * 300); };
+    std::string mixing;
+    if (air.back_home_least_min && rounded(air.back_home_least_min->value) != rounded(min)) mixing = " How well this air mixes is not known: " + rounded(air.back_home_least_min->value) + " if it mixed at once; the longer time counts.";
+    return "Back after " + rounded(min) + " from the start at the earliest" + (c.space.shut ? ", counted with everything shut" : "") + ": until then the air is over a tenth of its limits." + mixing + " " + sentence_at("people_clear");
 }
 
 void household(const Card& c) {
@@ -279,7 +283,7 @@ void steps(const Card& c) {
     if (air.computed && (air.over_limit || (c.space.shut && air.over_closed)) && air.flow_m3_h)
         c.line("steps", "flow", "Fresh air that would keep it at its limits while it goes on: " + fixed(air.flow_m3_h->value, 0) + " m³/h, that is " + fixed(air.flow_changes->value, 0) + " changes of this space in an hour.", {"Dilution: G V K / (M C), summed over the vapours", "acgih_vent", "dilution ventilation", Standing::FromMemory, "mixing factor " + plain(c.space.mixing_1)});
     if (air.clears_min && air.computed)
-        c.line("steps", "clears", "After the last of it has left the surface: " + span(air.clears_min->value * 60) + " until a hundredth is left" + (c.space.clears_h ? ", as measured." : ", if the air mixes as taken here."), basis_of_figure("clear_to", plain(c.space.changes_per_h) + " air changes, mixing factor " + plain(c.space.mixing_1)));
+        c.line("steps", "clears", "After the last of it has left the surface: " + span(air.clears_min->value * 60) + " until a hundredth is left" + (c.space.clears_h ? ", as measured." : air.clears_least_min ? ", taken that the air mixes slowly; " + span(air.clears_least_min->value * 60) + " if it mixed at once." : ", if the air mixes as taken here."), basis_of_figure("clear_to", plain(c.space.changes_per_h) + " air changes, mixing factor " + plain(c.space.mixing_1)));
 }
 
 void waste(const Card& c) {
@@ -300,7 +304,7 @@ void waste(const Card& c) {
 
 void fire(const Card& c) {
     const auto flash = flash_of(c.items);
-    constexpr double counts_as_flammable_c = 60;  // CLP 2.6: category 3 ends there
+    const double counts_as_flammable_c = safety_figure("flammable_to");
     if (flash && flash->celsius <= counts_as_flammable_c) {
         c.line("fire", "flash", "Flash point " + fixed(flash->celsius, 0) + " °C (" + flash->of + "): " + as_clause(sentence_at("fire_flash")) + ".", flash->basis);
         c.say("fire_supply");
@@ -321,7 +325,7 @@ void storage(const Card& c) {
         if (const auto& f = fact_of(p.facts, "storage"); !f.value.empty()) c.line("storage", "storage_sheet", p.facts.liquid.name + ": “" + f.value + "”", {"Section 7 of the data sheet", "hcs", "page " + std::to_string(f.page), Standing::Published, p.facts.liquid.name});
     c.say("store_closed");
     const auto flash = flash_of(c.items);
-    if (flash && flash->celsius <= 60) c.say("store_flammable");
+    if (flash && flash->celsius <= safety_figure("flammable_to")) c.say("store_flammable");
     c.say("store_apart");
 }
 
@@ -350,7 +354,7 @@ std::string class_of(const Planned& p) {
         return pct / (1 + p.item.parts_water) > safety_figure("diluted_fire");
     }();
     if (flammable_share) return names_class(p.as_sheet, "solvent") ? "class_solvent" : "class_alcohol";
-    if (const auto& ph = fact_of(p.facts, "ph"); ph.low && *ph.low > 9) return "class_alkali";
+    if (const auto& ph = fact_of(p.facts, "ph"); ph.low && *ph.low > safety_figure("alkali_ph")) return "class_alkali";
     return names_class(p.as_sheet, "acid") ? "class_acid" : "class_water";
 }
 

@@ -102,7 +102,7 @@ struct SafetyPlace {
 };
 template <class Visitor>
 void describe(Visitor& visit, SafetyPlace& p) {
-    visit("key", p.key, About{.doc = "workshop_extract, workshop, home_room, closed_car, open_car or outdoors"});
+    visit("key", p.key, About{.doc = "workshop_extract, workshop, home_room, home_open, closed_car, open_car or outdoors"});
     visit("volume_m3", p.volume_m3, About{.doc = "left out: the usual of the place", .minimum = 0.5, .maximum = 100000});
     visit("length_m", p.length_m, About{.doc = "with width and height instead of the volume", .minimum = 0.3, .maximum = 200});
     visit("width_m", p.width_m, About{.minimum = 0.3, .maximum = 200});
@@ -253,6 +253,8 @@ struct SafetyAir {
     std::optional<Number> clears_min;             ///< from the end to a hundredth of the highest level
     std::optional<Number> under_limit_min;        ///< from the start until it stays under the limits
     std::optional<Number> back_home_min;          ///< until it stays under a tenth of them
+    std::optional<Number> clears_least_min;       ///< the same where the air mixes at once; only where the mixing is not known
+    std::optional<Number> back_home_least_min;    ///< likewise
     std::vector<AirPoint> curve;
 };
 template <class Visitor>
@@ -276,6 +278,8 @@ void describe(Visitor& visit, SafetyAir& a) {
     visit("clears_min", a.clears_min, About{.doc = "from the end to a hundredth of the highest level"});
     visit("under_limit_min", a.under_limit_min, About{.doc = "from the start until it stays under the limits"});
     visit("back_home_min", a.back_home_min, About{.doc = "from the start until it stays under a tenth of them"});
+    visit("clears_least_min", a.clears_least_min, About{.doc = "as clears_min where the air mixes at once; only where the mixing is not known"});
+    visit("back_home_least_min", a.back_home_least_min, About{.doc = "as back_home_min where the air mixes at once; only where the mixing is not known"});
     visit("curve", a.curve, About{});
 }
 

@@ -360,17 +360,20 @@ Result<Space> space_of(const SafetyPlace& place, std::vector<std::string>& defau
     const bool usual_air = !place.air_changes_per_h && !place.clears_min;
     s.changes_per_h = place.air_changes_per_h ? *place.air_changes_per_h : std::isnan(row->air_changes_per_h) ? 0 : row->air_changes_per_h;
     s.mixing_1 = place.mixing_1 ? *place.mixing_1 : std::isnan(row->mixing_1) ? 1 : row->mixing_1;
+    s.mixing_told = place.mixing_1 || place.clears_min;
     if (place.clears_min) {
         // Measured with smoke in this very room: mixing is in it.
         s.clears_h = *place.clears_min / 60;
         s.mixing_1 = 1;
         s.changes_per_h = -std::log(safety_figure("clear_to") / 100) / *s.clears_h;
     }
+    if (!s.mixing_told && s.mixing_1 > safety_figure("mixing_whole"))
+        defaults.push_back("Mixing of the air: slowed " + plain(s.mixing_1) + " times; known are " + plain(safety_figure("mixing_whole")) + " (at once) to " + plain(safety_figure("mixing_poor")) + " (very poorly).");
     if (usual_air) defaults.push_back("Air changes: " + plain(s.changes_per_h) + " in an hour, as is usual there. A smoke test tells how long this one takes to clear.");
     s.told.air_changes = number(s.changes_per_h, 0, "per hour", usual_air ? taken : place.clears_min ? Standing::Measured : Standing::Measured, usual_air ? "usual for the place" : place.clears_min ? "from the measured clearing time" : "told");
     s.told.mixing = number(s.mixing_1, 0, "", place.clears_min || place.mixing_1 ? Standing::Measured : taken, place.clears_min ? "in the measured clearing time" : place.mixing_1 ? "told" : "usual for the place");
     s.room = {volume, s.changes_per_h / s.mixing_1};
-    s.shut = s.told.key == "closed_car" || (s.kind == "home" && usual_air);
+    s.shut = s.told.key == "closed_car" || (s.told.key == "home_room" && usual_air);
     return s;
 }
 
@@ -453,6 +456,12 @@ SafetyAir air_of(const std::vector<Planned>& items, const Space& space, const st
         out.clears_min = minutes(clear, "from the end to a hundredth");
         out.under_limit_min = minutes(under_h(gases, space.room, 1), "from the start");
         out.back_home_min = minutes(under_h(gases, space.room, safety_figure("home_share") / 100), "from the start");
+        if (!space.mixing_told && space.mixing_1 > safety_figure("mixing_whole")) {
+            air::Room whole = space.room;
+            whole.air_changes_per_h = space.changes_per_h / safety_figure("mixing_whole");
+            out.clears_least_min = minutes(air::clearing_h(safety_figure("clear_to") / 100, space.changes_per_h, safety_figure("mixing_whole")), "from the end to a hundredth, air that mixes at once");
+            out.back_home_least_min = minutes(under_h(gases, whole, safety_figure("home_share") / 100), "from the start, air that mixes at once");
+        }
         double longest = 0;
         for (const auto& i : items) longest = std::max(longest, i.item.over_min);
         const double horizon = std::clamp(out.back_home_min ? out.back_home_min->value * 1.1 : 480.0, longest + 30, std::max(480.0, longest + 30));

@@ -25,6 +25,7 @@ struct Space {
     std::string kind;                             ///< workshop, home, car, outdoors
     bool shut = false;                            ///< nothing but leaks
     bool computed = false;                        ///< outdoors it is not
+    bool mixing_told = false;                     ///< told, or in a measured clearing time
     air::Room room;                               ///< air changes over the mixing factor
     double changes_per_h = 0, mixing_1 = 1;
     std::optional<double> clears_h;               ///< measured, to a hundredth

@@ -180,6 +180,30 @@ TEST_F(ProtectConsistency, AMeasuredClearingTimeOutranksTheAirChanges) {
     EXPECT_NEAR(a.place.air_changes.value, 60 * std::log(100) / 5, 1e-9);
 }
 
+TEST_F(ProtectConsistency, UnknownMixingGivesTwoTimesAndTheLongerCounts) {
+    ProtectRequest r = in("home_open", {item("Degreasing alcohol", "2-propanol", 100, 30)});
+    const auto a = card(r);
+    ASSERT_TRUE(a.air.back_home_min && a.air.back_home_least_min && a.air.clears_least_min);
+    EXPECT_LT(a.air.back_home_least_min->value, a.air.back_home_min->value);
+    EXPECT_NEAR(a.air.clears_min->value / a.air.clears_least_min->value, a.place.mixing.value, 1e-9);
+    EXPECT_FALSE(a.note.stay_out.empty());
+    // Whoever says how it mixes gets one time, and for whole mixing it is the shorter one.
+    r.place.mixing_1 = 1;
+    const auto told = card(r);
+    EXPECT_FALSE(told.air.back_home_least_min || told.air.clears_least_min);
+    EXPECT_NEAR(told.air.back_home_min->value, a.air.back_home_least_min->value, 1e-6);
+    r.place.mixing_1 = std::nullopt;
+    r.place.clears_min = 30;
+    EXPECT_FALSE(card(r).air.back_home_least_min.has_value());
+    // An open window is never slower than a shut one.
+    EXPECT_LT(a.air.back_home_min->value, card(in("home_room", r.items)).air.back_home_min->value);
+}
+
+TEST_F(ProtectConsistency, TheSkinColumnOfTheLimitsReachesTheGloves) {
+    EXPECT_TRUE(says(card(in("workshop", {item("Cleaner", "2-butoxyethanol", 10, 5)})), "gloves_skin"));
+    EXPECT_FALSE(says(card(in("workshop", {item("Degreasing alcohol", "2-propanol", 100, 5)})), "gloves_skin"));
+}
+
 TEST_F(ProtectConsistency, WhatIsNotKnownIsSaidAndBounded) {
     const auto a = card(in("home_room", {item("Finish", "polymer of the house", 40, 100)}));
     EXPECT_FALSE(a.air.unknown.empty());

@@ -872,7 +872,7 @@ public:
         sub->add_option("--liquid", typed_.id, "a liquid of the shelf")->type_name("ID");
         sub->add_option("--ml", typed_.ml, "of it, in all")->check(CLI::Range(0.01, 100000.0))->type_name("NUMBER");
         sub->add_option("--minutes", typed_.minutes, "over which it goes on; else 30")->check(CLI::Range(0, 1440))->type_name("NUMBER");
-        sub->add_option("--place", typed_.place, "workshop_extract, workshop, home_room, closed_car, open_car or outdoors; else workshop")->type_name("PLACE");
+        sub->add_option("--place", typed_.place, "workshop_extract, workshop, home_room, home_open, closed_car, open_car or outdoors; else workshop")->type_name("PLACE");
         sub->add_option("--on", typed_.goes_on, "cloth, swab, brush, foam, spray or airbrush; else cloth")->check(CLI::IsMember({"cloth", "swab", "brush", "foam", "spray", "airbrush"}))->type_name("WAY");
         sub->add_option("--pdf", typed_.pdf, "the card on one page as well, into this file")->type_name("FILE");
         sub->add_option("--note", typed_.note_pdf, "the note for the household as well, into this file")->type_name("FILE");

@@ -1981,7 +1981,7 @@ export interface TriageQuestions {
 }
 
 export interface SafetyPlace {
-  /** workshop_extract, workshop, home_room, closed_car, open_car or outdoors */
+  /** workshop_extract, workshop, home_room, home_open, closed_car, open_car or outdoors */
   key: string;
   /** left out: the usual of the place */
   volume_m3: number | null;
@@ -2162,6 +2162,10 @@ export interface SafetyAir {
   under_limit_min: Number | null;
   /** from the start until it stays under a tenth of them */
   back_home_min: Number | null;
+  /** as clears_min where the air mixes at once; only where the mixing is not known */
+  clears_least_min: Number | null;
+  /** as back_home_min where the air mixes at once; only where the mixing is not known */
+  back_home_least_min: Number | null;
   curve: AirPoint[];
 }
 

@@ -1,5 +1,5 @@
 // The one place that talks to the server. Pages ask here; parts never do.
-import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, IdentifyAnswer, IdentifyRequest, IdentifyWords, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RateRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, SpotAnswer, SpotDue, SpotRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
+import type { AnalyseAnswer, AnalyseRequest, Asked, Calibration, CompareAnswer, CompareRequest, DigestAnswer, ImportAnswer, IdentifyAnswer, IdentifyRequest, IdentifyWords, InspectAnswer, InspectionWords, InspectRequest, JudgeAnswer, JudgementRow, JudgeRequest, KeptJudgement, Leather, Liquid, MeterCheck, LookKind, MeterNow, NetworkState, OwnLimit, PairingAnswer, PersonRow, PieceRow, ProtectAnswer, ProtectRequest, ProductAnswer, RateRow, RebalanceAnswer, RebalanceRequest, RefineAnswer, RefineRequest, RemedyAnswer, Role, SessionRow, SafetyPlaceNow, SessionState, SheetCorrection, SheetRow, ShelfMeetings, ShelfAnswer, ShelfName, ShelfRequest, ShopTest, MeetAnswer, MeetRequest, TitrateAnswer, TitrateRequest, TouchAnswer, TouchRequest, SpotAnswer, SpotDue, SpotRequest, TriageAnswer, TriageQuestions, TriageRequest, Work } from "./wire";
 
 import type { AdviseAnswer, DiagnoseAnswer } from "./api.gen";
 import type { advice_of, diagnosis_of } from "./lib/damage";
@@ -108,6 +108,9 @@ export const api = {
   /** The card on one page, or the note for the household. */
   protect_pdf: (request: Asked<ProtectRequest>, kind: "protect" | "protect_note", paper: "a4" | "letter") => reach("POST", `/api/${kind}.pdf?paper=${paper}`, "application/pdf, application/problem+json", request).then((r) => r.blob()),
   safety_places: () => kept<SafetyPlaceNow>("/api/safety_places"),
+  own_limits: () => call<Items<OwnLimit>>("GET", "/api/own_limits").then((a) => a.items),
+  /** A limit of the shop's own; without a value it is taken back. */
+  keep_own_limit: (limit: OwnLimit) => call<unknown>("POST", "/api/own_limits", limit),
   refine: (request: RefineRequest, signal?: AbortSignal) => call<RefineAnswer>("POST", "/api/refine", request, signal),
   diagnose: (request: ReturnType<typeof diagnosis_of>, signal?: AbortSignal) => call<DiagnoseAnswer>("POST", "/api/diagnose", request, signal),
   advise: (request: ReturnType<typeof advice_of>, signal?: AbortSignal) => call<AdviseAnswer>("POST", "/api/advise", request, signal),

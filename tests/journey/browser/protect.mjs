@@ -92,6 +92,22 @@ await journey("a closed car: over the limit with the doors shut, under it with t
   assert.match(said, /Airbag, seat belt, heater and seat sensor/);
   await shot(page, "safety-car-1440-dark");
   await open_to_all(page, "a closed car at 1440, dark");
+  // The shop's own limit outranks the tables; taken back, the table counts again.
+  await page.getByText(/^Limits of your own authority/).click();
+  await page.locator("#o-value").fill("200");
+  await page.getByRole("button", { name: "Add the limit" }).click();
+  await page.getByRole("alert").filter({ hasText: /./ }).first().waitFor();
+  for (const [id, text] of [["substance", "2-propanol"], ["cas", "67-63-0"], ["value", "200"], ["jurisdiction", "Here"], ["source", "List of the journey"], ["dated", "2026-01-31"]]) {
+    await page.locator(`#o-${id}`).fill(text);
+    await page.locator(`#o-${id}`).press("Tab");
+  }
+  await page.getByRole("button", { name: "Add the limit" }).click();
+  await page.locator(".answer:not(.stale)").getByText("200 ppm, Here").waitFor();
+  await shot(page, "safety-own-limit-1440-dark");
+  await page.getByRole("button", { name: "Take back the limit of 2-propanol" }).click();
+  await page.locator(".answer:not(.stale)").getByText("400 ppm, United States, OSHA").waitFor();
+  await page.getByText("How it rises and falls").click();
+  assert.ok((await page.locator("details table tbody tr").count()) >= 13, "the curve has its numbers");
   await pick(page, "Where?", "car, all doors open");
   await fill(page, "l0_ml", "2");
   await page.locator(".answer:not(.stale)").getByText("stays under the limits").first().waitFor();
