@@ -102,8 +102,8 @@ protected:
         const Ran made = run("inspect", R"({"entries": [{"did": "make_up", "make_up": {"name": ")" + name + R"(", "family": "armchair"}}]})");
         EXPECT_EQ(made.code, 0) << made.out;
         const Json piece = Json::parse(made.out);
-        code = piece["panels"][0]["code"];
-        const std::string id = piece["piece"];
+        code = piece["panels"][0]["code"].get<std::string>();
+        const std::string id = piece["piece"].get<std::string>();
         const Ran told = run("identify", R"({"piece": ")" + id + R"(", "panel": ")" + code + R"(", "write": true, "saw": )" + seen + "}");
         EXPECT_EQ(told.code, 0) << told.out;
         EXPECT_EQ(Json::parse(told.out)["kept"], true) << told.out;
@@ -286,21 +286,21 @@ TEST_F(DamageJourney, AnIdentifiedPanelBringsItsChancesIntoCauseAndAdvice) {
         const Ran told = run("diagnose", known + "}");
         ASSERT_EQ(told.code, 0) << told.out;
         const Json d = Json::parse(told.out);
-        EXPECT_EQ(d["causes"][0]["key"], w.cause);
+        EXPECT_EQ(d["causes"][0]["key"], std::string(w.cause));
         // Every kind that identify gives one in a hundred or more comes in, and no other.
         std::vector<std::string> given, taken;
         for (const auto& k : kinds_)
-            if (k["chance"]["value"].get<double>() >= 1) given.push_back(k["key"]);
-        for (const auto& c : d["covering"]) taken.push_back(c["key"]);
+            if (k["chance"]["value"].get<double>() >= 1) given.push_back(k["key"].get<std::string>());
+        for (const auto& c : d["covering"]) taken.push_back(c["key"].get<std::string>());
         std::sort(given.begin(), given.end());
         std::sort(taken.begin(), taken.end());
         EXPECT_EQ(given, taken);
         EXPECT_GT(given.size(), 1U) << "a chance, not one class";
         const auto lead = std::max_element(d["covering"].begin(), d["covering"].end(), [](const Json& x, const Json& y) { return x["chance_1"] < y["chance_1"]; });
-        EXPECT_EQ((*lead)["key"], w.lead);
+        EXPECT_EQ((*lead)["key"], std::string(w.lead));
         const Ran advice = run("advise", R"({"known": )" + known + "}}");
         ASSERT_EQ(advice.code, 0) << advice.out;
-        EXPECT_EQ(Json::parse(advice.out)["verdict"], w.verdict);
+        EXPECT_EQ(Json::parse(advice.out)["verdict"], std::string(w.verdict));
         never_says(Json::parse(advice.out));
         // What somebody says of the material afterwards counts instead.
         const Ran said = run("inspect", R"({"piece": ")" + id + R"(", "entries": [{"did": "panels", "facts": {"panels": [")" + code + R"("], "material": "nubuck"}}]})");
