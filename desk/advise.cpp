@@ -7,7 +7,10 @@
 #include "atlas/cause_repairs.hpp"
 #include "atlas/owner_wishes.hpp"
 #include "atlas/repair_successes.hpp"
+#include "atlas/repair_work.hpp"
+#include "atlas/work_hours.hpp"
 #include "core/belief/successes.hpp"
+#include "core/belief/work_hours.hpp"
 #include "desk/diagnose_net.hpp"
 #include "desk/inspect.hpp"
 #include "desk/judge.hpp"
@@ -52,6 +55,26 @@ std::string repair_of(std::string_view cause) {
     throw Bug("no repair for " + std::string(cause));
 }
 
+/// Half and eight in ten of such jobs.
+struct Hours {
+    std::optional<double> half, eighty;
+    std::string from;                             ///< typed, or usual ranges; empty: not known
+};
+
+/// By the usual ranges of the parts of a job, on one panel; nothing where the table has no such job.
+Hours usual_hours(std::string_view repair, double area_m2) {
+    std::vector<belief::HourRange> parts;
+    for (const auto& part : atlas::repair_work) {
+        if (part.repair != repair) continue;
+        const auto& row = row_of(atlas::work_hours, part.work);
+        parts.push_back({row.low_h, row.high_h, part.times_n * (row.for_each == "m2" ? area_m2 : 1)});
+    }
+    if (parts.empty()) return {};
+    const auto h = belief::work_hours(parts);
+    if (!h.ok()) throw Bug("hours of " + std::string(repair));
+    return {h->half_h, h->eight_in_ten_h, "usual ranges, common practice; what a job takes is an estimate"};
+}
+
 /// The request of a panel: what is known of the piece, under what was seen here.
 DiagnoseRequest known_of(const AdviseRequest& r, const AdvisePanel& p) {
     DiagnoseRequest out = r.known;
@@ -78,7 +101,14 @@ public:
 
     Result<PanelAdvice> answer() {
         decide();
+        // A fold takes no filler for long: less is promised there.
+        if (p_.flex == "fold" && (out_.verdict == Verdict::Repairable || out_.verdict == Verdict::RepairWithLimits)) {
+            out_.verdict = Verdict::RepairWithLimits;
+            out_.reasons.push_back(reason_of("fold", "flex"));
+            out_.reasons.back().weight = "adds";
+        }
         if (const auto fine = options(); !fine.ok()) return fine.error();
+        side_by_side();
         out_.sentence = out_.name + ": " + out_.reasons.front().sentence;
         return std::move(out_);
     }
@@ -152,7 +182,32 @@ private:
         return of_cause.empty() ? "panel" : of_cause;
     }
 
-    Result<Done> add(std::string_view key, bool best, const std::optional<double>& hours) {
+    /// As typed, else by the usual ranges.
+    Hours hours_of(std::string_view repair) const {
+        const auto& half = repair == "panel" ? p_.panel_h : p_.repair_h;
+        const auto& eighty = repair == "panel" ? p_.panel_80_h : p_.repair_80_h;
+        if (half) return {half, eighty, "as typed"};
+        return usual_hours(repair, p_.area_m2.value_or(damage_figure("usual_panel_m2")));
+    }
+
+    /// Repair against a new panel where nobody typed both hours. Usual ranges are too wide to decide by: they are shown beside the rule.
+    void side_by_side() {
+        if ((p_.repair_h && p_.panel_h) || on_film()) return;
+        if (out_.verdict != Verdict::Repairable && out_.verdict != Verdict::RepairWithLimits && out_.verdict != Verdict::ReplacePanel) return;
+        const std::string repair = repair_of(d_.causes[0].key);
+        if (repair.empty() || repair == "panel" || p_.gelatinised || p_.rotted_through || p_.film_lifts) return;
+        const Hours mend = hours_of(repair), fresh = hours_of("panel");
+        if (!mend.half || !fresh.half || !mend.eighty || !fresh.eighty || *fresh.half <= 0) return;
+        const double low = *mend.half / *fresh.eighty, high = *mend.eighty / *fresh.half, limit = damage_figure("ratio_replace");
+        const std::string share = to_band(low, 0.05) + " to " + to_band(high, 0.05);
+        out_.reasons.push_back(reason_of("ratio_usual", "hours as typed or usual, area",
+                                         to_band(*mend.half, 0.1) + " to " + to_band(*mend.eighty, 0.1) + " h against " + to_band(*fresh.half, 0.1) + " to " + to_band(*fresh.eighty, 0.1) + " h, a share of " + share + ". From " + to_band(limit, 0.01) +
+                                             " (common practice) a new panel is advised: " +
+                                             (low >= limit ? "these hours speak for the new panel." : high < limit ? "these hours speak for the repair." : "these hours do not decide; count them for this piece.")));
+        out_.reasons.back().weight = "adds";
+    }
+
+    Result<Done> add(std::string_view key, bool best) {
         const auto& row = row_of(atlas::repair_successes, key);
         double good = row.good_n, bad = row.bad_n;
         int own = 0;
@@ -168,8 +223,11 @@ private:
         o.recommended = best;
         o.months_low = row.months_low_n;
         o.months_high = row.months_high_n;
-        o.hours = hours;
-        if (hours && *hours > 0) o.months_for_hour = band.mean_1 * (row.months_low_n + row.months_high_n) / 2 / *hours;
+        const Hours hours = hours_of(key);
+        o.hours = hours.half;
+        o.hours_80 = hours.eighty;
+        o.hours_from = hours.from;
+        if (hours.half && *hours.half > 0) o.months_for_hour = band.mean_1 * (row.months_low_n + row.months_high_n) / 2 / *hours.half;
         o.basis = {"Starting counts, the shop's own added", std::string(row.source), std::string(row.locator), standing_of(row.standing), "results"};
         out_.options.push_back(std::move(o));
         return Done{};
@@ -178,16 +236,16 @@ private:
     Result<Done> options() {
         switch (out_.verdict) {
             case Verdict::Repairable:
-            case Verdict::RepairWithLimits: return add(recommended(), true, p_.repair_h);
+            case Verdict::RepairWithLimits: return add(recommended(), true);
             case Verdict::ReplacePanel: {
-                if (const auto fine = add("panel", true, p_.panel_h); !fine.ok()) return fine;
+                if (const auto fine = add("panel", true); !fine.ok()) return fine;
                 // A repair is offered beside it where something is left to repair.
                 const bool gone = p_.gelatinised || p_.rotted_through || p_.film_lifts;
                 const std::string repair = repair_of(d_.causes[0].key);
                 if (gone || repair.empty() || repair == "panel") return Done{};
-                return add(repair, false, p_.repair_h);
+                return add(repair, false);
             }
-            case Verdict::NotRestorable: return add("patch_paint", false, std::nullopt);
+            case Verdict::NotRestorable: return add("patch_paint", false);
             default: return Done{};
         }
     }
@@ -246,6 +304,7 @@ Result<AdviseAnswer> advise(const AdviseRequest& request, Ports& ports) {
     for (std::size_t i = 0; i < panels.size(); ++i) {
         const auto& p = panels[i];
         if ((p.weak_mm || p.weak_seam_mm) && !p.thickness_mm) return Error{ErrorCode::InvalidInput, "A weak depth needs the thickness it is part of.", "panels[" + std::to_string(i) + "].thickness_mm"};
+        if (!p.flex.empty() && p.flex != "still" && p.flex != "bend" && p.flex != "fold") return Error{ErrorCode::InvalidInput, "Say how the place moves in use: still, bend or fold.", "panels[" + std::to_string(i) + "].flex"};
         HW_TRY(d, diagnose(known_of(request, p), ports));
         HW_TRY(advice, Panel(request, p, d).answer());
         for (const auto& s : d.first)

@@ -36,6 +36,8 @@ struct AdvisePanel {
     bool tear_to_seam = false, tape_failed_again = false, film_lifts = false, rotted_through = false, gelatinised = false;
     bool airbag = false;                          ///< behind this seam or cover
     std::optional<double> repair_h, repair_80_h, panel_h, panel_80_h; ///< half and eight in ten jobs take no longer
+    std::string flex;                             ///< still, bend or fold; empty: not said
+    std::optional<double> area_m2;                ///< of the panel; left out: what is usual
     std::optional<double> hours_since;            ///< since a solvent may have come on
 };
 template <class Visitor>
@@ -57,6 +59,8 @@ void describe(Visitor& visit, AdvisePanel& p) {
     visit("repair_80_h", p.repair_80_h, About{.doc = "eight in ten take no longer", .minimum = 0, .maximum = 1000});
     visit("panel_h", p.panel_h, About{.doc = "of a new panel, half take no longer", .minimum = 0, .maximum = 1000});
     visit("panel_80_h", p.panel_80_h, About{.doc = "of a new panel, eight in ten take no longer", .minimum = 0, .maximum = 1000});
+    visit("flex", p.flex, About{.doc = "how the place moves in use: still, bend or fold; left out: not said"});
+    visit("area_m2", p.area_m2, About{.doc = "for the usual hours; left out: what is usual", .minimum = 0.01, .maximum = 10});
     visit("hours_since", p.hours_since, About{.doc = "since a solvent may have come on", .minimum = 0, .maximum = 100000});
 }
 
@@ -98,7 +102,8 @@ struct AdviseOption {
     std::string key, name, promise, chance;       ///< chance in words with its counts and interval, never a bare share
     bool recommended = false;
     double months_low = 0, months_high = 0;
-    std::optional<double> hours;
+    std::optional<double> hours, hours_80;        ///< half and eight in ten such jobs take no longer
+    std::string hours_from;                       ///< typed, or usual ranges
     std::optional<double> months_for_hour;        ///< expected months of life for an hour of work
     Basis basis;
 };
@@ -111,7 +116,9 @@ void describe(Visitor& visit, AdviseOption& o) {
     visit("recommended", o.recommended, About{});
     visit("months_low", o.months_low, About{.doc = "how long it may last"});
     visit("months_high", o.months_high, About{});
-    visit("hours", o.hours, About{});
+    visit("hours", o.hours, About{.doc = "half of such jobs take no longer"});
+    visit("hours_80", o.hours_80, About{.doc = "eight in ten take no longer"});
+    visit("hours_from", o.hours_from, About{.doc = "where they come from; empty: no hours known"});
     visit("months_for_hour", o.months_for_hour, About{.doc = "expected months of life for an hour of work"});
     visit("basis", o.basis, About{});
 }
@@ -159,7 +166,7 @@ void describe(Visitor& visit, AdviseAnswer& a) {
     visit("version", a.version, About{});
 }
 
-/// @error as diagnose; NotFound  a wish or repair that is not there  @error InvalidInput  weak depth without thickness
+/// @error as diagnose; NotFound  a wish or repair that is not there  @error InvalidInput  weak depth without thickness, another word for flex
 Result<AdviseAnswer> advise(const AdviseRequest& request, Ports& ports);
 
 }  // namespace hw::desk

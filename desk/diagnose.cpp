@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "atlas/advice_never.hpp"
@@ -9,6 +10,7 @@
 #include "atlas/blue_wool.hpp"
 #include "atlas/causes.hpp"
 #include "atlas/diagnosis_tests.hpp"
+#include "atlas/identify_kinds.hpp"
 #include "atlas/light_specs.hpp"
 #include "atlas/mould_growth.hpp"
 #include "atlas/sign_readings.hpp"
@@ -16,6 +18,7 @@
 #include "atlas/tannages.hpp"
 #include "core/belief/summary.hpp"
 #include "desk/diagnose_net.hpp"
+#include "desk/identify.hpp"
 #include "desk/inspect.hpp"
 #include "desk/judge.hpp"
 #include "desk/rows.hpp"
@@ -92,6 +95,47 @@ std::vector<std::size_t> ranked(const std::vector<double>& there_1) {
     return out;
 }
 
+/// The entry by which a panel was identified; none where nobody did, or where somebody said what it is made of after it.
+const Entry* identification_of(const InspectAnswer& piece, const std::string& panel) {
+    std::string said;                             // newest first: what was said after it
+    for (const auto& e : piece.entries) {
+        if (e.state != EntryState::Stands) continue;
+        if (said.empty() && e.entry.facts && has(e.entry.facts->panels, panel)) said = e.entry.facts->material;
+        if (!e.entry.identified || !has(e.entry.identified->panels, panel)) continue;
+        const auto* kind = find_row(atlas::identify_kinds, e.entry.identified->kind);
+        // An identification that is sure writes down the material too: that is no second opinion.
+        const bool same = said.empty() || (kind != nullptr && (said == kind->material_key || said == kind->class_furniture || said == kind->class_car));
+        return same ? &e.entry : nullptr;
+    }
+    return nullptr;
+}
+
+/// The coverings of panels: as they were identified, with every chance that is not small; else as they were said to be.
+Result<std::vector<CoveringChance>> coverings_of(const InspectAnswer& piece, const std::vector<std::string>& panels, Ports& ports) {
+    constexpr double small = 0.01;
+    std::map<std::string, double> chance;
+    std::set<const Entry*> asked;                 // an entry may be of several panels
+    for (const auto& p : piece.panels) {
+        if (!has(panels, p.code)) continue;
+        const Entry* found = identification_of(piece, p.code);
+        if (found == nullptr) {
+            if (!p.material.empty() && covering_group(p.material).ok()) chance[p.material] += 1;
+            continue;
+        }
+        if (!asked.insert(found).second) continue;
+        IdentifyRequest r;
+        r.piece = piece.piece;
+        r.panel = p.code;
+        HW_TRY(told, identify(r, ports));
+        for (const auto& k : told.kinds)
+            if (k.chance.value / 100 >= small) chance[k.key] += k.chance.value / 100;
+    }
+    std::vector<CoveringChance> out;
+    for (const auto& [key, share] : chance) out.push_back({key, share});
+    std::stable_sort(out.begin(), out.end(), [](const CoveringChance& a, const CoveringChance& b) { return a.chance_1 > b.chance_1; });
+    return out;
+}
+
 /// What the piece says already, under what is typed.
 Result<DiagnoseRequest> with_piece(DiagnoseRequest request, Ports& ports) {
     if (request.piece.empty()) {
@@ -106,17 +150,17 @@ Result<DiagnoseRequest> with_piece(DiagnoseRequest request, Ports& ports) {
         for (const auto& p : piece.panels)
             if (!p.conditions.empty()) request.panels.push_back(p.code);
     const auto typed = [&](std::string_view sign) { return std::any_of(request.saw.begin(), request.saw.end(), [&](const SignSeen& s) { return s.sign == sign; }); };
-    std::set<std::string> materials, standing;
+    std::set<std::string> standing;
     for (const auto& p : piece.panels) {
         if (!has(request.panels, p.code)) continue;
-        if (!p.material.empty()) materials.insert(p.material);
         if (request.tannage.empty()) request.tannage = p.tannage;
         if (request.exposure == Exposure::NotSaid) request.exposure = p.exposure;
         standing.insert(p.conditions.begin(), p.conditions.end());
     }
-    if (request.covering.empty())
-        for (const auto& m : materials)
-            if (covering_group(m).ok()) request.covering.push_back({m, 1});
+    if (request.covering.empty()) {
+        HW_TRY(covering, coverings_of(piece, request.panels, ports));
+        request.covering = std::move(covering);
+    }
     std::vector<SignSeen> noted;
     for (const auto& e : piece.entries) {
         if (!e.entry.condition || standing.count(e.entry.id) == 0) continue;

@@ -11,10 +11,13 @@
 #include "atlas/causes.hpp"
 #include "atlas/mould_growth.hpp"
 #include "atlas/signs.hpp"
+#include "atlas/tannages.hpp"
 #include "desk/diagnose_net.hpp"
+#include "desk/rows.hpp"
 #include "edge/codec/codec.hpp"
 #include "tests/support/damage_cases.hpp"
 #include "tests/support/memory_store.hpp"
+#include "tests/support/reference.hpp"
 
 namespace hw::desk {
 namespace {
@@ -188,6 +191,30 @@ TEST_F(DiagnoseReference, MouldClockGivesThePrintedGrowthPoints) {
     EXPECT_DOUBLE_EQ(mould_days(95).value(), 2);
     EXPECT_EQ(mould_days(60).error().code, ErrorCode::OutOfRange);
     EXPECT_NEAR(mould_days(75).value(), std::sqrt(100.0 * 10.0), 1e-9) << "half-way of the logarithm";
+}
+
+// Ranges printed for shrinkage temperatures by the method of ISO 3380; wet white stands for leather tanned with glutaraldehyde, whose
+// range is recalled from textbooks and not claimed here.
+TEST_F(DiagnoseReference, ShrinkageOfAKindLiesInItsPrintedRange) {
+    struct Range { const char *tannage; double low_c, high_c; };
+    for (const Range& r : {Range{"chrome", 100, 120}, Range{"vegetable", 75, 85}})
+        test::check(std::string("shrinkage temperature, ") + r.tannage + ", degC", "rsc2006", "p. 95", (r.low_c + r.high_c) / 2, row_of(atlas::tannages, r.tannage).shrinkage_c, (r.high_c - r.low_c) / 2, "printed range");
+}
+
+// Each class of the rule, with the ends on the side that the rule names: under 45 °C; 20 or more under; 10 or more under; less.
+TEST_F(DiagnoseConsistency, ShrinkageIsReadInItsClass) {
+    struct Row { const char* tannage; double read_c; const char* words; };
+    for (const Row& row : {Row{"chrome", 96, "no sign of decay"}, Row{"chrome", 95, "altered"}, Row{"chrome", 86, "altered"}, Row{"chrome", 85, "badly hydrolysed"}, Row{"chrome", 45, "badly hydrolysed"}, Row{"chrome", 44, "nothing is wetted"},
+                           Row{"vegetable", 71, "no sign of decay"}, Row{"vegetable", 70, "altered"}, Row{"vegetable", 60, "badly hydrolysed"}}) {
+        DiagnoseRequest r;
+        r.tannage = row.tannage;
+        r.readings = {{"shrinkage", row.read_c, std::nullopt}};
+        const auto a = diagnose(r, ports_);
+        ASSERT_TRUE(a.ok()) << a.error().message;
+        const auto found = std::find_if(a->findings.begin(), a->findings.end(), [](const Reason& f) { return f.kind == "shrinkage"; });
+        ASSERT_NE(found, a->findings.end());
+        EXPECT_NE(found->sentence.find(row.words), std::string::npos) << row.tannage << " " << row.read_c << ": " << found->sentence;
+    }
 }
 
 TEST_F(DiagnoseProperty, AReadingSpeaksEvenlyAndAcidIsNotReadUnderAlkali) {

@@ -68,6 +68,20 @@ TEST(HideRefusal, NamesTheFieldAndTheChoices) {
     EXPECT_EQ(hide("aniline", "chrome", thick).error().where, "leather.finish_um");
 }
 
+// The printed limits, as numbers and as what they decide on either side.
+TEST(En13336Reference, LimitsOfTheDecision) {
+    const En13336 e = en13336();
+    const char* exact = "printed limit, exact";
+    hw::test::check("EN 13336 upholstery leather, least pH of the extract", "eu2016_1332", "Appendix II, EN 13336", 3.5, e.least_ph, 1e-12, exact);
+    hw::test::check("EN 13336 upholstery leather, pH below which the difference figure counts", "eu2016_1332", "Appendix II, EN 13336", 4.0, e.difference_below_ph, 1e-12, exact);
+    hw::test::check("EN 13336 upholstery leather, most of the difference figure", "eu2016_1332", "Appendix II, EN 13336", 0.7, e.most_difference, 1e-12, exact);
+    constexpr double just = 0.01;                 // a pH is printed to a tenth
+    EXPECT_TRUE(meets_en13336(3.5, 0.7));
+    EXPECT_FALSE(meets_en13336(3.5 - just, 0.7));
+    EXPECT_FALSE(meets_en13336(4.0 - just, 0.7 + just));
+    EXPECT_TRUE(meets_en13336(4.0, 0.7 + just)) << "at 4.0 and above it does not count";
+}
+
 // Our own pairs, read against the sentence of the decision: at least 3.5, and below 4 a difference figure of at most 0.7.
 TEST(En13336Consistency, PassesAndFailsAsTheDecisionSays) {
     struct Row { double ph, difference; bool pass; };

@@ -592,6 +592,7 @@ std::string text_of(const desk::AdviseAnswer& a) {
         for (const auto& r : p.reasons) wrap(out, r.sentence + " [" + r.basis.source + ", " + standing_words(r.basis.standing) + "]", "  ", "    ");
         for (const auto& o : p.options) {
             wrap(out, o.name + (o.recommended ? " (advised)" : "") + ": " + o.promise + ". " + o.chance + " Lasts " + desk::fixed(o.months_low, 0) + " to " + desk::fixed(o.months_high, 0) + " months.", "  > ", "    ");
+            if (o.hours) wrap(out, "Half of such jobs take up to " + desk::to_band(*o.hours, 0.1) + " h" + (o.hours_80 ? ", eight in ten up to " + desk::to_band(*o.hours_80, 0.1) + " h" : "") + " (" + o.hours_from + ").", "    ", "    ");
             if (o.months_for_hour) wrap(out, "About " + desk::to_band(*o.months_for_hour, 1) + " months of life for an hour of work.", "    ", "    ");
         }
     }

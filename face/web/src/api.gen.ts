@@ -1009,6 +1009,10 @@ export interface AdvisePanel {
   panel_h: number | null;
   /** of a new panel, eight in ten take no longer */
   panel_80_h: number | null;
+  /** how the place moves in use: still, bend or fold; left out: not said */
+  flex: string;
+  /** for the usual hours; left out: what is usual */
+  area_m2: number | null;
   /** since a solvent may have come on */
   hours_since: number | null;
 }
@@ -1046,7 +1050,12 @@ export interface AdviseOption {
   /** how long it may last */
   months_low: number;
   months_high: number;
+  /** half of such jobs take no longer */
   hours: number | null;
+  /** eight in ten take no longer */
+  hours_80: number | null;
+  /** where they come from; empty: no hours known */
+  hours_from: string;
   /** expected months of life for an hour of work */
   months_for_hour: number | null;
   basis: Basis;

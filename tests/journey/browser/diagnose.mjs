@@ -3,7 +3,7 @@
 //     node diagnose.mjs BINARY|http://ADDRESS [PATTERN]      PICTURES=FOLDER also keeps screenshots
 import assert from "node:assert/strict";
 import { randomUUID } from "node:crypto";
-import { begin_walk, phone, plain_spaces } from "./walk.mjs";
+import { begin_walk, pc, phone, plain_spaces } from "./walk.mjs";
 
 const walk = await begin_walk("diagnose");
 const { journey, open, context_of, open_to_all, shot, post } = walk;
@@ -68,6 +68,35 @@ await journey("fibre board that peels: not restorable, and nobody is blamed", as
   await open_to_all(page, "advice at 360");
   await shot(page, "advise-360");
   await context.close();
+});
+
+await journey("weak at the seam: depth and hours are typed, and a new panel is advised", async () => {
+  const { piece, panel } = await sofa("Wing chair", { material: "pigmented_furniture", exposure: "hands" }, ["body_oil", "powdering"], [{ kind: "surface_ph", values: [3.3], control: 4.7 }]);
+  for (const [viewport, scheme, name] of [[phone, "light", "360"], [pc, "light", "1440"], [pc, "dark", "1440-dark"], [phone, "dark", "360-dark"]]) {
+    const context = await context_of(viewport, { colorScheme: scheme });
+    const page = await open(context, `/advise?piece=${piece}&panel=${panel}&there=at_skin,darker,pills,oil,weak_fibre`);
+    await page.getByText("By usual hours").first().waitFor();
+    await page.getByText("Thickness, depth, hours, airbag").click();
+    await page.getByLabel("Thickness, mm").fill("1,2");
+    await page.getByLabel("Weak depth at the seam, mm").fill("0.9");
+    await page.getByLabel("Weak depth at the seam, mm").press("Enter");
+    await page.locator(".verdict").filter({ hasText: "A new panel is advised" }).waitFor();
+    await page.locator(".stale").waitFor({ state: "detached" });
+    const said = await main(page);
+    assert.ok(said.includes("depth at the seam drives the choice"), said);
+    assert.match(said, /h, eight in ten within/);
+    await open_to_all(page, `a new panel, ${name}`);
+    await shot(page, `advise-panel-${name}`);
+    await page.getByLabel("Repair, hours").fill("long");
+    await page.getByLabel("Repair, hours").press("Enter");
+    await page.getByRole("alert").filter({ hasText: "Repair, hours: give a number" }).waitFor();
+    await page.getByLabel("Repair, hours").fill("");
+    await page.getByLabel("Repair, hours").press("Enter");
+    await page.getByRole("alert").waitFor({ state: "detached" });
+    await page.getByLabel("An airbag sits behind it").check();
+    await page.locator(".verdict").filter({ hasText: "airbag" }).waitFor();
+    await context.close();
+  }
 });
 
 await walk.end();

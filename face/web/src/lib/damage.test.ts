@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { SeparatingTest } from "../api.gen";
-import { diagnosis_of, question_of, with_sign } from "./damage";
+import { advice_of, diagnosis_of, question_of, with_sign } from "./damage";
 
 test("a sign stands in one list only", () => {
   const found = with_sign({ not: "oil,tacky", piece: "p" }, "oil", "there");
@@ -17,4 +17,9 @@ test("the next question is the first that was not passed over", () => {
   expect(question_of(tests, {})?.question).toBe("A?");
   expect(question_of(tests, { passed: "a,b" })?.question).toBe("C?");
   expect(question_of(tests, { passed: "a,b,c" })).toBeNull();
+});
+test("what is said of the place goes along, with a comma too; nonsense names its field", () => {
+  expect(advice_of({ there: "oil" }).panels).toBeUndefined();
+  expect(advice_of({ thickness_mm: "1,2", weak_seam_mm: "0.9", airbag: "yes", flex: "fold" }).panels).toEqual([{ name: "The damage", thickness_mm: 1.2, weak_seam_mm: 0.9, airbag: true, flex: "fold" }]);
+  expect(() => advice_of({ repair_h: "long" })).toThrow("Repair, hours");
 });
