@@ -68,6 +68,11 @@ std::string lot_name(const LotNow& l) { return l.code.empty() ? "the lot without
 
 const LotNow* next_of(const std::vector<LotNow>& lots) { return !lots.empty() && may_take(lots.front()) ? &lots.front() : nullptr; }
 
+std::string first_large(std::string text) {
+    if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
+}
+
 std::string take_next_words(const LotNow& l) { return "Take " + lot_name(l) + " next" + (l.place.empty() ? "" : ", " + l.place) + "."; }
 
 double in_hand(const std::vector<LotNow>& lots) {
@@ -177,30 +182,37 @@ Result<SheetChanges> changes_of(const std::vector<SheetRow>& sheets, Ports& port
 
 // ---- what has to be seen to --------------------------------------------------------------------------------------------
 
+/// In sentences that do not name the product: it stands above them. named() is for a list of many.
 std::vector<ToSee> seen_to(const ProductState& p, const std::vector<LotNow>& lots, const Reorder& reorder, const std::vector<SheetRow>& sheets, const std::vector<std::string>& people, std::int64_t today, Ports& ports) {
     std::vector<ToSee> out;
     const auto add = [&](ToSeeKind kind, std::string lot, std::string sentence) { out.push_back({kind, p.name.id, p.name.name, std::move(lot), std::move(sentence), 1}); };
     const std::string unit = unit_of(p.fold);
     for (const auto& l : lots)
-        if (l.past && !l.finished) add(ToSeeKind::PastUse, l.id, p.name.name + ", " + lot_name(l) + ": past since " + l.last_day + ". Throw it away by its data sheet.");
+        if (l.past && !l.finished) add(ToSeeKind::PastUse, l.id, first_large(lot_name(l)) + " was to be used by " + l.last_day + ". Do not take it. Throw it away as its data sheet says.");
     const double there = in_hand(lots);
     if (const auto least = typed_number(said_value(p.fold, "minimum")); least && there < *least)
-        add(ToSeeKind::BelowMinimum, "", p.name.name + ": " + amount_words(there, unit) + " left, never less than " + amount_words(*least, unit) + ". Order now.");
+        add(ToSeeKind::BelowMinimum, "", amount_words(there, unit) + " left, never less than " + amount_words(*least, unit) + ". Order now.");
     else if (reorder.known && there <= reorder.at)
-        add(ToSeeKind::Reorder, "", p.name.name + ": " + amount_words(there, unit) + " left. Reorder; the point is " + amount_words(std::ceil(reorder.at), unit) + ".");
+        add(ToSeeKind::Reorder, "", amount_words(there, unit) + " left. Order now: at " + amount_words(std::ceil(reorder.at), unit) + " it may run out before more comes.");
     for (const auto& l : lots)
-        if (may_take(l) && l.soon) add(ToSeeKind::EndsSoon, l.id, p.name.name + ", " + lot_name(l) + ": use by " + l.last_day + ".");
-    // A product without a bottle that nobody counts needs no sheet to be watched.
+        if (may_take(l) && l.soon) add(ToSeeKind::EndsSoon, l.id, first_large(lot_name(l)) + ": use it by " + l.last_day + ".");
     if (sheets.empty()) {
-        add(ToSeeKind::NoSheet, "", p.name.name + " has no data sheet. Ask the supplier for it, and put it in.");
+        add(ToSeeKind::NoSheet, "", "No data sheet. Ask the supplier for it, and put it in.");
         return out;
     }
     if (sheets.size() > 1 && !all_told(told_of(sheets[0].id, p.fold, people)))
         if (const auto changes = changes_of(sheets, ports); changes.ok() && !changes->changes.empty())
-            add(ToSeeKind::TellPeople, "", p.name.name + ": the new data sheet warns differently. Look what changed, and tell everybody who works with it.");
-    if (const std::string old = too_old(sheets[0], today); !old.empty()) add(ToSeeKind::OldSheet, "", p.name.name + ": " + as_clause(old) + ".");
+            add(ToSeeKind::TellPeople, "", "The new data sheet warns differently. Look what changed, and tell everybody who works with it.");
+    // One line: a sheet that is older than the bottle and too old is asked for once.
+    const std::string old = too_old(sheets[0], today), before = older_than_bottle(sheets[0], lots);
+    if (!old.empty() || !before.empty()) add(ToSeeKind::OldSheet, "", old.empty() ? before : old);
     std::stable_sort(out.begin(), out.end(), [](const ToSee& a, const ToSee& b) { return a.kind < b.kind; });
     return out;
+}
+
+ToSee named(ToSee t) {
+    t.sentence = t.name + ": " + t.sentence;
+    return t;
 }
 
 /// What is said of many products one by one would hide the rest: sheets are one line each.
@@ -215,7 +227,7 @@ std::vector<ToSee> gathered(const std::vector<ToSee>& all) {
         }
         ++same->products;
         const std::string many = std::to_string(same->products) + " products";
-        same->sentence = t.kind == ToSeeKind::NoSheet ? many + " have no data sheet. Ask for them." : many + " have a data sheet that is too old or without a date. Ask for the newest.";
+        same->sentence = t.kind == ToSeeKind::NoSheet ? many + " have no data sheet. Ask for them." : many + " have a data sheet that is too old, without a date, or older than the bottle. Ask for the newest.";
     }
     std::stable_sort(out.begin(), out.end(), [](const ToSee& a, const ToSee& b) { return a.kind < b.kind; });
     return out;
@@ -466,7 +478,7 @@ Result<ShelfAnswer> shelf(const std::string& after, int limit, Ports& ports) {
         if (!p.fold.lots.empty()) row.in_hand = amount_words(in_hand(lots), unit_of(p.fold));
         if (const LotNow* next = next_of(lots)) row.take_next = take_next_words(*next);
         out.products.push_back(std::move(row));
-        every.insert(every.end(), see.begin(), see.end());
+        for (const auto& t : see) every.push_back(named(t));
     }
     out.to_see = gathered(every);
     out.sentence = out.to_see.empty() ? "Nothing on the shelf has to be seen to." : out.to_see.size() == 1 ? "One thing on the shelf has to be seen to." : std::to_string(out.to_see.size()) + " things on the shelf have to be seen to.";

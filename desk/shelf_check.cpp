@@ -84,6 +84,11 @@ Result<Done> check(ShelfEntry& e, Known& known, Ports& ports) {
     HW_TRY(lot, good_lot(e, known, today_of(ports)));
     HW_TRY(own, good_own_fields(e, known, ports.who));
     static_cast<void>(lot), static_cast<void>(own);
+    if (e.did == ShelfDid::Told && ports.sheets != nullptr) {
+        HW_TRY(sheets, sheets_by_product(ports));
+        const auto& those = sheets[e.product];
+        if (std::none_of(those.begin(), those.end(), [&](const SheetRow& s) { return s.id == e.sheet; })) return at_field("sheet", "There is no such data sheet of this product. Its page lists them.", ErrorCode::NotFound);
+    }
     known.there = true;
     return Done{};
 }

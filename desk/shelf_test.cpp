@@ -387,9 +387,9 @@ TEST_F(ShelfConsistency, TheSheetIsWatchedAndItsChangesAreTold) {
     shop.receive("a", 500, "2026-06-01");
     a = shop.now();
     EXPECT_EQ(a.sheets.at(0).id, fresh);
-    EXPECT_FALSE(sees(a, ToSeeKind::OldSheet));
-    EXPECT_TRUE(sees(a, ToSeeKind::TellPeople));
     ASSERT_EQ(a.sheets.at(0).flags.size(), 1U) << "older than the bottle";
+    EXPECT_TRUE(sees(a, ToSeeKind::OldSheet)) << "older than the bottle";
+    EXPECT_TRUE(sees(a, ToSeeKind::TellPeople));
     ASSERT_TRUE(a.changes.has_value());
     std::string all;
     for (const auto& c : a.changes->changes) all += c.sentence + "\n";
@@ -401,6 +401,9 @@ TEST_F(ShelfConsistency, TheSheetIsWatchedAndItsChangesAreTold) {
     ShelfEntry told = shop.entry(ShelfDid::Told);
     told.sheet = fresh;
     told.person = "Ben";
+    ShelfEntry of_none = told;
+    of_none.sheet = "none";
+    EXPECT_EQ(shop.enter(of_none).error().code, ErrorCode::NotFound);
     a = shop.enter(told).value();
     EXPECT_FALSE(sees(a, ToSeeKind::TellPeople));
     EXPECT_EQ(a.told.at(0).name, "Ben");

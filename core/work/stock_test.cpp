@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "atlas/shelf_rules.hpp"
 #include "core/work/stock.hpp"
 
 namespace hw::work {
@@ -56,6 +57,20 @@ TEST(StockConsistency, DemandIsTheSampleMeanAndSpread) {
     EXPECT_NEAR(d.sd * d.sd, 32.0 / 7, 1e-12);
     EXPECT_EQ(demand_of({3}).sd, 0);
     EXPECT_EQ(demand_of({}).weeks, 0);
+}
+
+// Worked by hand: 120 a week, give or take 40. Four weeks of waiting: 4 x 120 + 1.6449 x 40 x 2. A quarter of a week: 30 + 1.6449 x 40 / 2.
+TEST(StockConsistency, TheOrderPointIsThatOfTheExampleWorkedByHand) {
+    EXPECT_NEAR(reorder_point(120, 40, 28, 1.6449).value(), 480 + 131.592, 1e-9);
+    EXPECT_NEAR(reorder_point(120, 40, 1.75, 1.6449).value(), 30 + 32.898, 1e-9);
+}
+
+// The row has four digits: half a unit of the last one, times the density of the normal distribution there, 0.103.
+TEST(StockConsistency, NinetyFiveOfAHundredLieBelowTheQuantileOfTheTable) {
+    double z = 0;
+    for (const auto& row : atlas::shelf_rules)
+        if (row.key == "service_z") z = row.value_1;
+    EXPECT_NEAR(0.5 * std::erfc(-z / std::sqrt(2.0)), 0.95, 0.00005 * 0.104);
 }
 
 TEST(StockProperty, MoreUseSpreadOrWaitingNeverOrdersLater) {

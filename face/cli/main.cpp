@@ -390,6 +390,14 @@ int titrate(const Typed& typed) {
     });
 }
 
+/// Where phones reach the program that serves; empty while the network is off. Another port than the usual one is not written down.
+std::string usual_address(const Typed& typed) {
+    auto kept = store::SqliteStore::open(typed.folder(), cli::records_as_json(), store::Access::Read);
+    if (!kept.ok()) return {};
+    const auto wish = store::SqlitePeople((*kept)->database()).network();
+    return wish.ok() && wish->on ? "https://" + wish->name + ":" + std::to_string(typed.tls_port) : "";
+}
+
 int shelf(const Typed& typed) {
     cli::ShelfOrder order = typed.shelf;
     order.words = typed.words;
@@ -398,6 +406,7 @@ int shelf(const Typed& typed) {
     order.after = typed.after;
     order.limit = typed.limit;
     order.paper = typed.paper;
+    if (!order.words.empty() && order.words[0] == "labels" && order.address.empty()) order.address = usual_address(typed);
     if (order.words.size() == 2 && order.words[0] == "import") {
         const auto text = text_from(order.words[1]);
         if (!text.ok()) return failed(text.error(), typed.json);
@@ -844,6 +853,7 @@ public:
         sub->add_option("--on", typed_.shelf.on, "the day it was done, 2026-01-02; else now")->type_name("DATE");
         sub->add_option("--piece", typed_.shelf.piece, "with used: id of the piece")->type_name("ID");
         sub->add_flag("--measured", typed_.measured, "with say: the value was measured, not typed from paper");
+        sub->add_option("--address", typed_.shelf.address, "with labels: of the server, https://workshop.local:8443; else that of the network while it is on, with the usual port")->type_name("URL");
         sub->add_flag("--take", typed_.shelf.take, "with import: take it in; else only say what would happen");
         sub->add_option("--paper", typed_.paper, "with labels: a4 or letter; else a4")->type_name("PAPER");
         sub->add_option("-o,--to", typed_.to, "file to write; else standard output")->type_name("FILE");

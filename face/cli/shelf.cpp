@@ -108,7 +108,10 @@ Result<desk::ProductAnswer> enter(const ShelfOrder& order, const Did& did, desk:
         e.value = w[3];
         e.how = order.measured ? desk::CorrectedBy::Measured : desk::CorrectedBy::Typed;
     } else if (w[0] == "told") {
-        e.sheet = w[2];
+        // As it is shown: the beginning of the id is enough.
+        HW_TRY(whole, desk::shelf_product(product.id, ports));
+        const auto sheet = std::find_if(whole.sheets.begin(), whole.sheets.end(), [&](const desk::SheetOnShelf& s) { return !w[2].empty() && s.id.rfind(w[2], 0) == 0; });
+        e.sheet = sheet == whole.sheets.end() ? w[2] : sheet->id;
         e.person = w[3];
     } else if (w[0] == "take_back") {
         e.lot.clear();
@@ -132,8 +135,7 @@ Result<std::string> labels(const ShelfOrder& order, desk::Ports& ports) {
         HW_TRY(product, desk::shelf_find(order.words[1], ports));
         wanted.push_back(product.id);
     }
-    // The address of the network is known to the program that serves; here the path is enough for the search field.
-    HW_TRY(all, desk::shelf_labels(wanted, "", ports));
+    HW_TRY(all, desk::shelf_labels(wanted, order.address, ports));
     return ports.printer->labels(all, ports.clock.now_utc(), *paper);
 }
 

@@ -16,6 +16,7 @@ struct ShelfOrder {
     std::string lot, code, expiry, place, on, piece, after;
     std::string text;                             ///< of a table to take in
     std::string paper = "a4";
+    std::string address;                          ///< of the server, for labels: "https://workshop.local:8443"; empty: the path alone
     int limit = 50;
     bool json = false, take = false, measured = false;
 };
