@@ -16,7 +16,7 @@ async function at_panel(page, family, name, extra) {
 /** Chooses a test by its name and taps an answer; waits until the page has answered. */
 async function see(page, test, words) {
   const more = page.getByText("Another test, or an answer to change");
-  const select = page.getByLabel("Test", { exact: true });
+  const select = page.getByRole("combobox", { name: "Test", exact: true });
   if (!(await select.isVisible())) await more.click();
   await select.selectOption(test);
   const reply = page.waitForResponse((r) => r.url().endsWith("/api/identify"));
