@@ -1939,6 +1939,12 @@ export interface TriageAnswer {
   heard: TriageHeard[];
   /** what was taken for want of an answer */
   defaults: TriageDefault[];
+  /** hours since it came on, the middle of what was told; null: nobody said */
+  ago_h: number | null;
+  /** it sticks */
+  tacky: boolean;
+  /** no liquid came onto it */
+  nothing_laid: boolean;
   /** to go on with: figures of the class, a guess of the leather */
   judge: JudgeRequest;
   /** what in it is a guess; empty: there is nothing to judge yet */
