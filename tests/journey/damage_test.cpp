@@ -81,7 +81,9 @@ protected:
             std::size_t word = std::string::npos;
             for (const char* no : {" no ", " not ", " never ", " nobody ", " nothing "}) word = std::min(word, clause.find(no));
             for (const auto& n : named)
-                if (const auto at = clause.find(n); at != std::string::npos) EXPECT_LT(word, at) << "\"" << n << "\" is named and not forbidden: " << line;
+                if (const auto at = clause.find(n); at != std::string::npos) {
+                    EXPECT_LT(word, at) << "\"" << n << "\" is named and not forbidden: " << line;
+                }
             from = end + 1;
         }
     }
