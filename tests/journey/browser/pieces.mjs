@@ -162,6 +162,8 @@ await journey("a tab that dies loses neither what was typed nor what was entered
   assert.equal(await page.getByLabel("Note", { exact: true }).inputValue(), "blue ball pen, two li");
   // Entered while the program cannot be reached, and the tab closed before it came back.
   await program.kill();
+  await page.getByRole("button", { name: "plain to see", exact: true }).click();
+  await page.getByRole("button", { name: "all of it", exact: true }).click();
   await page.getByRole("button", { name: "Note it" }).click();
   await page.getByText("1 not sent yet; kept here.").waitFor();
   await page.close({ runBeforeUnload: false });
