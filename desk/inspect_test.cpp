@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
 
 #include "desk/entries.hpp"
 #include "desk/meters.hpp"
@@ -328,6 +330,15 @@ Calibration two_buffers(double low, double high) {
     c.at = "2026-01-02T08:00:00Z";
     c.buffers = {{4.00, low, "A1", "2026-12-31"}, {7.00, high, "B1", "2026-12-31"}};
     return c;
+}
+
+TEST(InspectConsistency, NoWordIsOfferedTwice) {
+    const InspectionWords words = inspection_words();
+    for (const auto* list : {&words.terms, &words.readings, &words.marks, &words.materials, &words.tannages, &words.wishes}) {
+        ASSERT_FALSE(list->empty());
+        std::set<std::string> keys;
+        for (const auto& w : *list) EXPECT_TRUE(keys.insert(w.key).second) << w.key;
+    }
 }
 
 TEST(CalibrateConsistency, SlopeAndZeroComeFromTheTwoBuffers) {
