@@ -74,7 +74,23 @@ std::optional<double> number_before(std::string text, std::string_view unit, boo
         std::size_t from = end;
         while (from > 0 && (std::isdigit(static_cast<unsigned char>(text[from - 1])) != 0 || text[from - 1] == '.')) --from;
         if (from == end || std::isdigit(static_cast<unsigned char>(text[from])) == 0) continue;
-        if (over != nullptr) *over = names_any(std::string_view(text).substr(from > 24 ? from - 24 : 0, std::min<std::size_t>(from, 24)), {">", "above", "over", "at least", "mehr als", "über", "plus de", "supérieur", "más de", "superior", "≥"});
+        // Of a range the lower end counts.
+        constexpr std::string_view blanks = " ", dashes[] = {"-", "–"};
+        for (const auto dash : dashes) {
+            const auto last = text.find_last_not_of(blanks, from - 1);
+            if (from == 0 || last == std::string::npos || last + 1 < dash.size() || text.compare(last + 1 - dash.size(), dash.size(), dash) != 0) continue;
+            const auto digit = text.find_last_not_of(blanks, last - dash.size());
+            if (last < dash.size() || digit == std::string::npos || std::isdigit(static_cast<unsigned char>(text[digit])) == 0) continue;
+            const auto before = text.find_last_not_of("0123456789.", digit);
+            from = text.find_first_of("0123456789", before == std::string::npos ? 0 : before + 1);
+        }
+        // The words that belong to this number end where another number or clause does.
+        const auto clause = from == 0 ? std::string::npos : text.find_last_of("0123456789;", from - 1);
+        const std::size_t begins = std::max(from > 24 ? from - 24 : 0, clause == std::string::npos ? 0 : clause + 1);
+        const auto near = std::string_view(text).substr(begins, from - begins);
+        // "Less than" promises nothing: no number is told.
+        if (over != nullptr && names_any(near, {"<", "less than", "under", "weniger als", "unter", "moins de", "menos de", "≤"})) return std::nullopt;
+        if (over != nullptr) *over = names_any(near, {">", "above", "over", "at least", "mehr als", "über", "plus de", "supérieur", "más de", "superior", "≥"});
         return std::strtod(text.c_str() + from, nullptr);
     }
     return std::nullopt;
@@ -170,18 +186,30 @@ std::string sheet_words(const ProductFacts& f, Ports& ports) {
 std::vector<GloveSaid> gloves_in(std::string_view section_8, int page) {
     std::vector<GloveSaid> out;
     for (const auto& sentence : sentences_of(section_8)) {
-        const std::string words = small(sentence);
-        if (!names_any(words, {"glove", "handschuh", "gant", "guante"})) continue;
-        for (const auto& row : atlas::glove_words) {
-            const auto fragments = parts_of(row.fragments, ";");
-            if (std::none_of(fragments.begin(), fragments.end(), [&](const std::string& w) { return words.find(w) != std::string::npos; })) continue;
-            GloveSaid g;
-            g.material = std::string(row.plain_name);
-            g.thickness_mm = number_before(words, "mm");
-            g.breakthrough_min = number_before(words, "min", &g.at_least);
-            g.words = sentence;
-            g.page = page;
-            if (std::none_of(out.begin(), out.end(), [&](const GloveSaid& o) { return o.material == g.material; })) out.push_back(g);
+        if (!names_any(small(sentence), {"glove", "handschuh", "gant", "guante"})) continue;
+        for (const auto& clause : parts_of(sentence, ";")) {
+            const std::string words = small(clause);
+            if (names_any(words, {"not suitable", "unsuitable", "not recommended", "do not use", "not be used", "not resistant", "nicht geeignet", "ungeeignet", "nicht verwenden", "nicht beständig", "ne pas utiliser", "ne conviennent pas",
+                                  "ne convient pas", "déconseill", "inadapté", "no utilizar", "no usar", "no son adecuad", "no es adecuad", "inadecuad"}))
+                continue;
+            std::vector<std::pair<std::size_t, const atlas::GloveWordsRow*>> named;
+            for (const auto& row : atlas::glove_words) {
+                auto first = std::string::npos;
+                for (const auto& fragment : parts_of(row.fragments, ";")) first = std::min(first, words.find(fragment));
+                if (first != std::string::npos) named.emplace_back(first, &row);
+            }
+            std::sort(named.begin(), named.end());
+            for (std::size_t i = 0; i < named.size(); ++i) {
+                GloveSaid g;
+                g.material = std::string(named[i].second->plain_name);
+                // One material: the clause is about it. Several: each has what follows its name.
+                const std::string mine = named.size() == 1 ? words : words.substr(named[i].first, i + 1 < named.size() ? named[i + 1].first - named[i].first : std::string::npos);
+                g.thickness_mm = number_before(mine, "mm");
+                g.breakthrough_min = number_before(mine, "min", &g.at_least);
+                g.words = sentence;
+                g.page = page;
+                if (std::none_of(out.begin(), out.end(), [&](const GloveSaid& o) { return o.material == g.material; })) out.push_back(g);
+            }
         }
     }
     return out;

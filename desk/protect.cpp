@@ -120,10 +120,15 @@ void meetings(const Card& c) {
 
 // ---- what is refused
 
-bool trained(const SafetyTechnician& t) { return parse_moment(t.trained_on).has_value(); }
+/// A day that is still to come proves nothing.
+bool trained(const SafetyTechnician& t, const std::string& now) {
+    const auto then = parse_moment(t.trained_on), today = parse_moment(now);
+    return then && today && *then <= *today;
+}
 bool fitted(const SafetyTechnician& t, const std::string& now) {
+    constexpr double year_s = 365.25 * 86400;
     const auto then = parse_moment(t.fit_tested_on), today = parse_moment(now);
-    return then && today && static_cast<double>(*today - *then) <= safety_figure("fit_years") * 366 * 86400;
+    return then && today && *then <= *today && static_cast<double>(*today - *then) <= safety_figure("fit_years") * year_s;
 }
 
 void refuse_liquids(const Card& c) {
@@ -137,10 +142,10 @@ void refuse_liquids(const Card& c) {
     }
     if (const auto name = c.crosslinker(true); !name.empty()) {
         if (c.home() || c.car() || c.space.kind == "outdoors") stops.push_back(stop_of("never_sprayed_here", name));
-        else if (c.space.told.key != "workshop_extract") stops.push_back(stop_of("no_extraction", name));
+        else if (const auto& p = c.request.place; c.space.told.key != "workshop_extract" || (!p.clears_min && p.air_changes_per_h && *p.air_changes_per_h <= 0)) stops.push_back(stop_of("no_extraction", name));
         else {
             if (c.request.place.sprinklers != Asked::Yes) stops.push_back(stop_of("ask_fire_authority", name));
-            if (!trained(c.request.technician) || !fitted(c.request.technician, c.out.at)) stops.push_back(stop_of("not_trained", name));
+            if (!trained(c.request.technician, c.out.at) || !fitted(c.request.technician, c.out.at)) stops.push_back(stop_of("not_trained", name));
         }
     }
     const auto& air = c.out.air;
@@ -148,6 +153,13 @@ void refuse_liquids(const Card& c) {
     if (air.computed && of_lel >= safety_figure("lel_share")) {
         Stop s = stop_of("could_ignite", fixed(of_lel, 0) + " % of the lower explosive limit");
         s.headline += " It would come to " + fixed(of_lel, 0) + " % of the lower explosive limit; " + fixed(safety_figure("lel_share"), 0) + " % is not passed.";
+        stops.push_back(std::move(s));
+    }
+    // A half mask keeps back nine parts of ten: past that no mask of this card helps.
+    const double times = std::max(air.shift_of_limit.value, air.worst_15_of_short.value);
+    if (air.computed && times > safety_figure("half_mask")) {
+        Stop s = stop_of("beyond_mask", fixed(times, 0) + " times the limit");
+        s.headline += " It would come to " + fixed(times, 0) + " times the limit.";
         stops.push_back(std::move(s));
     }
 }
@@ -223,7 +235,16 @@ void breathing(const Card& c) {
     if (!air.unknown.empty()) c.line("breathing", "breath_unknown", air.unknown + " " + sentence_at("breath_unknown"), basis_of_row(row_of(atlas::protect_sentences, "breath_unknown"), "What is not known counts as the worse"));
     for (const auto& p : c.items)
         if (const auto& f = fact_of(p.facts, "breathing"); !f.value.empty()) c.line("breathing", "breath_sheet", "The sheet of " + p.facts.liquid.name + ": “" + f.value + "”", {"Section 8 of the data sheet", "hcs", "page " + std::to_string(f.page), Standing::Published, p.facts.liquid.name});
-    if (!over && !c.sprayed() && air.unknown.empty()) c.say(air.vapours.empty() ? "water_only" : "breath_none");
+    // Of what has no limit, or is not computed, nobody says that it needs no mask. Spores and dust have their own line.
+    if (over || c.sprayed() || !air.unknown.empty() || c.request.job != SafetyJob::Liquids) return;
+    const bool judged = air.computed && std::all_of(air.vapours.begin(), air.vapours.end(), [](const Vapour& v) { return v.limit || v.short_limit; });
+    c.say(air.vapours.empty() ? "water_only" : judged ? "breath_none" : "breath_not_judged");
+}
+
+void what_to_wear(const Card& c) {
+    gloves(c);
+    eyes(c);
+    breathing(c);
 }
 
 // ---- people, air, waste, fire, store, defer
@@ -233,6 +254,7 @@ std::string out_words(const Card& c) {
     if (!air.computed || air.closed_of_limit.value <= 0) return sentence_at("people_clear");
     if (!air.back_home_min) return "This air does not clear by itself: windows open before anybody comes back.";
     const double min = air.back_home_min->value;
+    if (std::any_of(air.vapours.begin(), air.vapours.end(), [](const Vapour& v) { return !v.limit; }) && min <= 0) return sentence_at("people_clear");
     if (min <= 0) return "The air stays under a tenth of its limits. " + sentence_at("people_clear");
     const auto rounded = [](double m) { return span(std::ceil(m / 5) * 300); };
     std::string mixing;
@@ -309,13 +331,16 @@ void fire(const Card& c) {
         c.line("fire", "flash", "Flash point " + fixed(flash->celsius, 0) + " °C (" + flash->of + "): " + as_clause(sentence_at("fire_flash")) + ".", flash->basis);
         c.say("fire_supply");
         if (c.car()) c.say("fire_car");
-        if (c.sprayed()) c.say("fire_mist");
     } else if (c.any_code({"H224", "H225", "H226", "H222", "H223"})) {
         c.say("fire_flash");
+        c.say("fire_supply");
+    } else if (!c.out.air.unknown.empty()) {
+        c.say("fire_unknown");
         c.say("fire_supply");
     } else {
         c.say("fire_none", flash ? fixed(flash->celsius, 0) + " °C" : "none named");
     }
+    if (c.sprayed() && (flash || !c.out.air.unknown.empty())) c.say("fire_mist");
     for (const auto& v : c.out.air.vapours)
         if (v.lel && v.slow) c.line("fire", "upper_bound", "Air of 20 °C cannot hold as much " + v.name + " as is computed: what is said of it is an upper bound.", {"Vapour pressure over that of the air", "recalled", "atlas table vapours", Standing::FromMemory, fixed(v.saturated_ppm->value, 0) + " ppm"});
 }
@@ -395,9 +420,7 @@ void liquids_card(const Card& c) {
     refuse_liquids(c);
     meetings(c);
     steps(c);
-    gloves(c);
-    eyes(c);
-    breathing(c);
+    what_to_wear(c);
     household(c);
     fire(c);
     waste(c);
@@ -409,6 +432,7 @@ void mould_card(const Card& c) {
     const auto& h = c.request.household;
     if (h.asthma == Asked::NotAsked) c.out.ask_first = sentence_at("people_ask_mould");
     refuse_mould(c);
+    refuse_liquids(c);
     meetings(c);
     c.say("people_ask_mould");
     if (c.sensitive()) c.say("people_sensitive_out");
@@ -421,8 +445,10 @@ void mould_card(const Card& c) {
     for (const auto* key : {"mould_never_bleach", "mould_never_claim", "defer_biocide", "defer_medical"}) c.say(key);
     if (!c.items.empty()) {
         steps(c);
+        what_to_wear(c);
         fire(c);
         waste(c);
+        storage(c);
     }
     if (c.request.mould.humidity_pct) {
         const double hours = air::mould_growth_h(*c.request.mould.humidity_pct);
@@ -434,12 +460,20 @@ void mould_card(const Card& c) {
 }
 
 void dust_card(const Card& c) {
+    refuse_liquids(c);
     meetings(c);
     c.say("dust_wet");
     c.say("gloves_dust");
     c.say("eyes_usual");
     c.say("breath_dust");
     household(c);
+    if (!c.items.empty()) {
+        steps(c);
+        what_to_wear(c);
+        fire(c);
+        waste(c);
+        storage(c);
+    }
     c.say("waste_local");
     c.say("defer_medical");
 }
@@ -447,7 +481,7 @@ void dust_card(const Card& c) {
 /// People's air first, then fire, then papers.
 int urgency(const Stop& s) {
     if (s.kind.find("_with_") != std::string::npos) return 0;
-    constexpr std::string_view order[] = {"methylene_chloride", "never_sprayed_here", "no_extraction", "could_ignite", "refer_mould", "bleach_on_mould", "no_label", "not_trained", "ask_fire_authority"};
+    constexpr std::string_view order[] = {"methylene_chloride", "never_sprayed_here", "no_extraction", "could_ignite", "beyond_mask", "refer_mould", "bleach_on_mould", "no_label", "not_trained", "ask_fire_authority"};
     for (std::size_t i = 0; i < std::size(order); ++i)
         if (s.kind == order[i]) return static_cast<int>(i) + 1;
     return 99;

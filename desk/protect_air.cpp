@@ -54,6 +54,15 @@ std::vector<double> upper_pct(const ProductFacts& facts) {
     return out;
 }
 
+/// Each share by weight as high as it can be beside the least of the others. Together they may pass the whole: a bound for each.
+std::vector<double> highest_pct(const ProductFacts& facts) {
+    std::vector<double> out;
+    double least = 0;
+    for (const auto& i : facts.ingredients) least += i.low_pct.value_or(0);
+    for (const auto& i : facts.ingredients) out.push_back(std::clamp(std::min(i.high_pct.value_or(100), 100 - (least - i.low_pct.value_or(0))), 0.0, 100.0));
+    return out;
+}
+
 /// From the sheet, else volumes of the ingredients that are known beside water.
 double density_of(const ProductFacts& facts, bool& taken) {
     const ProductFact& said = fact_of(facts, "density");
@@ -137,7 +146,7 @@ double leaves_h(std::size_t substance, const Planned& item) {
 std::vector<Gas> gases_of(const std::vector<Planned>& items) {
     std::vector<Gas> out;
     for (const auto& item : items) {
-        const auto pct = upper_pct(item.facts);
+        const auto pct = highest_pct(item.facts);
         for (std::size_t i = 0; i < pct.size(); ++i) {
             const auto& ingredient = item.facts.ingredients[i];
             const auto substance = chem::find_substance(ingredient.name, ingredient.cas);
@@ -244,7 +253,7 @@ void say_unknown(const std::vector<Planned>& items, SafetyAir& out) {
             Liquid alone;
             alone.ingredients = {{ingredient.name, ingredient.cas, 1.0, std::nullopt, std::nullopt}};
             const auto substance = chem::find_substance(ingredient.name, ingredient.cas);
-            if (substance) known += gives_vapour(*substance) ? item.grams * pct[i] / 100 : 0;
+            if (substance) known += gives_vapour(*substance) ? item.grams * ingredient.low_pct.value_or(0) / 100 : 0;
             else if (crosslinker_named(alone).empty()) {
                 unknown += item.grams * pct[i] / 100;
                 names.push_back(ingredient.name.empty() ? ingredient.cas : ingredient.name);
@@ -315,15 +324,17 @@ std::optional<Number> minutes(std::optional<double> hours, const char* from) {
 std::string air_words(const SafetyAir& a, const Space& space) {
     if (!space.computed) return "Outdoors the air is not computed.";
     if (a.vapours.empty()) return a.unknown.empty() ? "Nothing that is planned is known to give off vapour that has a limit." : "The air cannot be computed: what gives off vapour is not known.";
-    const bool none = a.closed_of_limit.value <= 0;
+    const bool none = std::none_of(a.vapours.begin(), a.vapours.end(), [](const Vapour& v) { return v.limit || v.short_limit; });
+    const auto& worst = a.worst_15_of_short.value > a.peak_of_limit.value ? a.worst_15_of_short : a.peak_of_limit;
+    const std::string most = &worst == &a.peak_of_limit ? "at its highest it comes to " : "its worst 15 minutes come to ";
     std::string out;
     if (none) out = "No limit was found for what goes into the air, so it is not judged.";
-    else if (a.over_limit) out = "The air passes the number of a limit: at its highest it comes to " + times_limit(a.peak_of_limit.value) + (space.shut ? ", and to " + times_limit(a.closed_of_limit.value) + " if all of it stays inside." : ".");
+    else if (a.over_limit) out = "The air passes the number of a limit: " + most + times_limit(worst.value) + (space.shut && a.closed_of_limit.value > 0 ? ", and to " + times_limit(a.closed_of_limit.value) + " if all of it stays inside." : ".");
     else if (a.over_closed && space.shut) out = "If all of it stays inside, the air comes to " + times_limit(a.closed_of_limit.value) + ".";
-    else out = "The air stays under the limits that were found: at its highest " + times_limit(a.peak_of_limit.value) + ".";
+    else out = "The air stays under the limits that were found: " + most + times_limit(worst.value) + ".";
     std::vector<std::string> without;
     for (const auto& v : a.vapours)
-        if (!v.limit && !none) without.push_back(v.name);
+        if (!v.limit && !v.short_limit && !none) without.push_back(v.name);
     if (!without.empty()) out += " For " + listed(without, 3) + " no limit was found.";
     return out;
 }
@@ -485,7 +496,7 @@ std::optional<Flash> flash_of(const std::vector<Planned>& items) {
             continue;
         }
         if (!said.value.empty()) continue;
-        const auto pct = upper_pct(item.facts);
+        const auto pct = highest_pct(item.facts);
         for (std::size_t i = 0; i < pct.size(); ++i) {
             const auto substance = chem::find_substance(item.facts.ingredients[i].name, item.facts.ingredients[i].cas);
             if (!substance || pct[i] / (1 + item.item.parts_water) <= safety_figure("diluted_fire")) continue;

@@ -257,6 +257,96 @@ TEST(GlovesConsistency, AreReadInFourLanguagesWithTheirMinutes) {
     EXPECT_EQ(breathing_in("Eyes: goggles.\nBreathing: with poor ventilation a filter of type A-P2."), "Breathing: with poor ventilation a filter of type A-P2.");
 }
 
+TEST(GlovesConsistency, EachMaterialHasItsOwnNumbersAndWhatDoesNotSuitIsNotNamed) {
+    const auto two = gloves_in("Gloves: butyl 0.7 mm, > 480 min; nitrile > 0.4 mm, 30 min.", 1);
+    ASSERT_EQ(two.size(), 2U);
+    EXPECT_EQ(two[0].thickness_mm, 0.7);
+    EXPECT_EQ(two[0].breakthrough_min, 480);
+    EXPECT_TRUE(two[0].at_least);
+    EXPECT_EQ(two[1].material, "nitrile");
+    EXPECT_EQ(two[1].thickness_mm, 0.4);
+    EXPECT_EQ(two[1].breakthrough_min, 30);
+    EXPECT_FALSE(two[1].at_least) << "the sign stands before the thickness";
+    EXPECT_EQ(gloves_in("Nitrile gloves, 10–30 min.", 1).at(0).breakthrough_min, 10) << "the lower end";
+    EXPECT_FALSE(gloves_in("Nitrile gloves, < 10 min.", 1).at(0).breakthrough_min.has_value());
+    EXPECT_TRUE(gloves_in("Gloves of natural rubber are not suitable.", 1).empty());
+    EXPECT_TRUE(gloves_in("Schutzhandschuhe aus Naturkautschuk sind ungeeignet.", 1).empty());
+    const auto one = gloves_in("Butyl gloves, 120 min; natural rubber is not recommended.", 1);
+    ASSERT_EQ(one.size(), 1U);
+    EXPECT_EQ(one[0].material, "butyl rubber");
+}
+
+TEST_F(ProtectProperty, EveryStopOfALiquidHoldsInEveryJob) {
+    PlannedItem nameless = item("?", "water", 1, 5);
+    nameless.liquid.label_known = false;
+    const std::vector<std::pair<std::string, PlannedItem>> all{{"could_ignite", item("Degreasing alcohol", "2-propanol", 100, 60)},
+                                                               {"methylene_chloride", item("Old stripper", "methylene chloride", 60, 5)},
+                                                               {"never_sprayed_here", item("Hardener", "hexamethylene diisocyanate", 70, 20, GoesOn::Airbrush)},
+                                                               {"no_label", nameless}};
+    for (const auto job : {SafetyJob::Liquids, SafetyJob::Mould, SafetyJob::Dust})
+        for (const auto& [kind, planned] : all) {
+            ProtectRequest r = in("closed_car", {planned});
+            r.job = job;
+            const auto a = card(r);
+            EXPECT_TRUE(stops(a, kind)) << kind << " in job " << static_cast<int>(job);
+            EXPECT_TRUE(says(a, "gloves_standard")) << kind;
+            EXPECT_FALSE(says(a, "breath_none")) << kind;
+        }
+}
+
+TEST_F(ProtectConsistency, ADayToComeProvesNoTrainingAndABoothWithoutAirIsNone) {
+    ProtectRequest booth = in("workshop_extract", {item("Hardener", "hexamethylene diisocyanate", 70, 20, GoesOn::Airbrush)});
+    booth.place.sprinklers = Asked::Yes;
+    const std::string today = clock_.now_utc().substr(0, 10);
+    booth.technician = {"Ada", today, "2099-01-01", Asked::No};
+    EXPECT_TRUE(stops(card(booth), "not_trained"));
+    booth.technician = {"Ada", "2099-01-01", today, Asked::No};
+    EXPECT_TRUE(stops(card(booth), "not_trained"));
+    booth.technician = {"Ada", today, today, Asked::No};
+    EXPECT_TRUE(card(booth).stops.empty());
+    booth.place.air_changes_per_h = 0;
+    EXPECT_TRUE(stops(card(booth), "no_extraction"));
+}
+
+TEST_F(ProtectConsistency, AnUpperEndIsNotThinnedByTheRangesBesideIt) {
+    // 80 ml in 3 m3: alone it is over a quarter of the explosive limit; water that may be anything takes nothing from that.
+    PlannedItem wide = item("Spirit", "ethanol", 60, 80);
+    wide.liquid.ingredients[0].content_to_pct = 100;
+    EXPECT_TRUE(stops(card(in("closed_car", {wide})), "could_ignite"));
+    wide.liquid.ingredients.push_back({"water", "", 0.1, std::nullopt, std::nullopt});
+    wide.liquid.ingredients[1].content_to_pct = 100;
+    const auto a = card(in("closed_car", {wide}));
+    EXPECT_TRUE(stops(a, "could_ignite"));
+    EXPECT_EQ(a.air.vapours.size(), 1U);
+}
+
+TEST_F(ProtectConsistency, PastTenTimesTheLimitNoHalfMaskIsOffered) {
+    EXPECT_TRUE(stops(card(in("closed_car", {item("Ammonia", "ammonia", 10, 500)})), "beyond_mask"));
+    EXPECT_FALSE(stops(card(in("closed_car", {item("Degreasing alcohol", "2-propanol", 100, 10)})), "beyond_mask"));
+}
+
+TEST_F(ProtectConsistency, WhatHasNoLimitIsNotSaidToNeedNoMask) {
+    const auto a = card(in("closed_car", {item("Orange oil", "d-limonene", 95, 10)}));
+    ASSERT_EQ(a.air.vapours.size(), 1U);
+    EXPECT_FALSE(a.air.vapours[0].limit || a.air.vapours[0].short_limit);
+    EXPECT_TRUE(says(a, "breath_not_judged"));
+    EXPECT_FALSE(says(a, "breath_none"));
+    EXPECT_FALSE(says(card(in("outdoors", {item("Degreasing alcohol", "2-propanol", 100, 10)})), "breath_none")) << "nothing is computed outdoors";
+    EXPECT_TRUE(says(card(in("home_open", {item("Degreasing alcohol", "2-propanol", 100, 1)})), "breath_none"));
+    // A ceiling alone is a limit.
+    ASSERT_TRUE(keep_own_limit({"", "d-limonene", "5989-27-5", "Here", "ceiling", 5.0, std::nullopt, "List of our authority", "2026-01-31"}, ports_).ok());
+    const auto held = card(in("closed_car", {item("Orange oil", "d-limonene", 95, 10)}));
+    EXPECT_TRUE(held.air.over_limit);
+    EXPECT_EQ(held.air.sentence.find("No limit was found"), std::string::npos) << held.air.sentence;
+    EXPECT_NE(held.air.sentence.find("worst 15 minutes"), std::string::npos) << held.air.sentence;
+}
+
+TEST_F(ProtectConsistency, WhatNobodyKnowsCountsAsFlammable) {
+    const auto a = card(in("closed_car", {item("Thinner", "xylene of some kind", 95, 300)}));
+    EXPECT_TRUE(says(a, "fire_unknown"));
+    EXPECT_FALSE(says(a, "fire_none"));
+}
+
 TEST_F(ProtectProperty, EveryAskedPersonIsOnTheCardAndOnTheNote) {
     ProtectRequest r = in("home_room", {item("Degreasing alcohol", "2-propanol", 70, 20)});
     EXPECT_FALSE(card(r).ask_first.empty());

@@ -599,7 +599,7 @@ Result<std::vector<ShelfLabel>> shelf_labels(const std::vector<std::string>& wan
             request.sheet = it->second.front().id;
             if (const auto sheet = digest(request, ports); sheet.ok()) label.warnings = warnings_of(*sheet);
         }
-        if (label.warnings.empty()) label.warnings = {sheets.count(p.name.id) == 0 ? "No data sheet: treat it as unknown." : "The data sheet names no hazard."};
+        if (label.warnings.empty()) label.warnings = {sheets.count(p.name.id) == 0 ? "No data sheet: treat it as unknown." : "No hazard was read from its data sheet. Look at the sheet itself."};
         if (ports.qr != nullptr) {
             HW_TRY(squares, ports.qr->squares(label.address));
             label.squares = squares;

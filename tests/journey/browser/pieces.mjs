@@ -348,10 +348,11 @@ await journey("pieces, a piece and meters have no barrier in any theme, down to 
         await page.getByRole("button", { name: "Condition", exact: true }).click();
       }
       await page.evaluate(axe_source);
-      // The theme is switched in place, as its own switch does it.
+      // Themes change in place: light and dark are the device's, bench is chosen.
       for (const theme of ["light", "dark", "bench"]) {
+        await page.emulateMedia({ colorScheme: theme === "dark" ? "dark" : "light" });
         const violations = await page.evaluate(async (name) => {
-          document.documentElement.dataset.theme = name;
+          if (name === "bench") document.documentElement.dataset.theme = name;
           await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
           return (await window.axe.run(document, { resultTypes: ["violations"] })).violations;
         }, theme);
