@@ -224,7 +224,8 @@ void breathing(const Card& c) {
     if (over) {
         c.say("breath_over");
         c.say("breath_first");
-        c.say("breath_vapour");
+        const bool helps = std::none_of(c.out.stops.begin(), c.out.stops.end(), [](const Stop& s) { return s.kind == "beyond_mask"; });
+        if (helps) c.say("breath_vapour");
     }
     if (c.sprayed() && c.crosslinker(true).empty()) c.say("breath_spray");
     if (over || c.sprayed()) {

@@ -261,7 +261,7 @@ template <class Visitor>
 void describe(Visitor& visit, SafetyAir& a) {
     visit("sentence", a.sentence, About{});
     visit("computed", a.computed, About{});
-    visit("over_limit", a.over_limit, About{.doc = "the highest level with the air changes passes the number of a limit; that is not harm"});
+    visit("over_limit", a.over_limit, About{.doc = "the highest level with the air changes passes the number of a limit"});
     visit("over_closed", a.over_closed, About{.doc = "likewise when all of it stays in the closed space"});
     visit("closed_of_limit", a.closed_of_limit, About{.doc = "1: at the limit"});
     visit("peak_of_limit", a.peak_of_limit, About{});

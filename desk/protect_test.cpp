@@ -321,7 +321,9 @@ TEST_F(ProtectConsistency, AnUpperEndIsNotThinnedByTheRangesBesideIt) {
 }
 
 TEST_F(ProtectConsistency, PastTenTimesTheLimitNoHalfMaskIsOffered) {
-    EXPECT_TRUE(stops(card(in("closed_car", {item("Ammonia", "ammonia", 10, 500)})), "beyond_mask"));
+    const auto much = card(in("closed_car", {item("Ammonia", "ammonia", 10, 500)}));
+    EXPECT_TRUE(stops(much, "beyond_mask"));
+    EXPECT_FALSE(says(much, "breath_vapour"));
     EXPECT_FALSE(stops(card(in("closed_car", {item("Degreasing alcohol", "2-propanol", 100, 10)})), "beyond_mask"));
 }
 

@@ -73,7 +73,7 @@ public:
         y = air(y);
         y = parts(y);
         const double end = sheet_.size().height - 58;
-        foot(end, "If anybody is unwell: fresh air, plain water for eyes and skin, and the poison line or the emergency number. A limit that is passed is not harm; it is where protection is asked for.",
+        foot(end, "If anybody is unwell: fresh air, plain water for eyes and skin, and the poison line or the emergency number. Just over a limit is where protection is asked for; many times over, it can hurt at once.",
              a_.version + " · local law, the product’s own sheet and licensed practice come before this card");
         return end - y;
     }

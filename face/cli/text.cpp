@@ -394,7 +394,7 @@ std::string text_of(const desk::ProtectAnswer& a) {
             if (a.air.computed) line += "; at its highest " + desk::fixed(v.peak_ppm.value, 0) + " ppm, closed " + desk::fixed(v.closed_ppm.value, 0) + " ppm, worst 15 min " + desk::fixed(v.worst_15_min_ppm.value, 0) + " ppm, mean of 8 h " + desk::fixed(v.shift_mean_ppm.value, 0) + " ppm";
             wrap(out, line + ".", "  - ", "    ");
         }
-        if (a.air.computed) wrap(out, "Of what could ignite: " + desk::fixed(a.air.peak_of_lel.value, 1) + " % at its highest, " + desk::fixed(a.air.closed_of_lel.value, 1) + " % if all of it stays inside. Over a limit is not harm.", "  ", "  ");
+        if (a.air.computed) wrap(out, "Of what could ignite: " + desk::fixed(a.air.peak_of_lel.value, 1) + " % at its highest, " + desk::fixed(a.air.closed_of_lel.value, 1) + " % if all of it stays inside. Just over a limit is where protection is asked for; many times over, it can hurt at once.", "  ", "  ");
         if (!a.air.unknown.empty()) wrap(out, a.air.unknown, "  ", "  ");
     }
     for (const auto& p : a.parts) {

@@ -2149,7 +2149,7 @@ export interface AirPoint {
 export interface SafetyAir {
   sentence: string;
   computed: boolean;
-  /** the highest level with the air changes passes the number of a limit; that is not harm */
+  /** the highest level with the air changes passes the number of a limit */
   over_limit: boolean;
   /** likewise when all of it stays in the closed space */
   over_closed: boolean;
